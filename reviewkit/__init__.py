@@ -1,0 +1,1 @@
+"""Reviews a filmed interval class from its timed transcript and its plan."""
