@@ -95,6 +95,17 @@ class Talk:
     length_ms: int
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An utterance as heard: words ``first`` to ``last`` (inclusive) that belong together."""
+
+    first: int
+    last: int
+    start_ms: int
+    end_ms: int
+    text: str
+
+
 # --- plan ----------------------------------------------------------------------------
 
 
@@ -160,6 +171,21 @@ class LexiconMove:
 
 
 @dataclass(frozen=True, slots=True)
+class Pattern:
+    """A kind of movement that many moves share.
+
+    ``nouns`` name it in a move's name ("squat"); ``body_parts`` and ``verbs`` are what
+    coaches mention while it is done, so that it can be known from its cues alone.
+    """
+
+    id: str
+    meaning: str
+    nouns: tuple[str, ...] = ()
+    body_parts: tuple[str, ...] = ()
+    verbs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Phrase:
     """A line of a flat word list: words that stand for a label."""
 
@@ -175,6 +201,7 @@ class Lexicon:
     moves: tuple[LexiconMove, ...]
     points: tuple[Point, ...]
     lists: dict[str, tuple[Phrase, ...]]
+    patterns: tuple[Pattern, ...] = ()
 
 
 # --- marks ---------------------------------------------------------------------------
