@@ -5,11 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from reviewkit.errors import InputError
-from reviewkit.model import Plan
+from reviewkit.model import Lexicon, Plan
+from reviewkit.read.lexicon import LexiconFile, build_lexicon
 from reviewkit.read.plan import MAX_BYTES as MAX_PLAN_BYTES
 from reviewkit.read.plan import parse_plan
+from reviewkit.read.transcript import MAX_BYTES as MAX_TRANSCRIPT_BYTES
+from reviewkit.read.transcript import parse_transcript
 
-__all__ = ["read_bytes", "read_plan"]
+__all__ = ["read_bytes", "read_lexicon", "read_plan", "read_transcript"]
 
 
 def read_bytes(path: Path, max_bytes: int) -> bytes:
@@ -41,3 +44,55 @@ def read_plan(path: Path) -> Plan:
         InputErrors: Every problem found in its lines.
     """
     return parse_plan(path.name, read_bytes(path, MAX_PLAN_BYTES))
+
+
+MAX_LEXICON_FILE_BYTES = 5_000_000
+
+
+def read_lexicon(own: Path | None = None, *, language: str = "en") -> Lexicon:
+    """Read the bundled lexicon and, on top, a coach's own folder of the same files.
+
+    Raises:
+        InputError: ``own`` is no folder, or a file in it cannot be read.
+        InputErrors: Every problem found in the files' lines.
+    """
+    files = _lexicon_files(_bundled_lexicons() / language, is_own=False)
+    if own is not None:
+        if not own.is_dir():
+            raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
+        files += _lexicon_files(own, is_own=True)
+    return build_lexicon(files)
+
+
+def _bundled_lexicons() -> Path:
+    """Find the bundled lexicons: inside the installed package, or beside it in a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "lexicons"
+    return inside if inside.is_dir() else package.parent / "lexicons"
+
+
+def _lexicon_files(folder: Path, *, is_own: bool) -> tuple[LexiconFile, ...]:
+    """Read the tables of one folder, in the order of their names."""
+    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (".csv", ".toml"))
+    return tuple(
+        LexiconFile(str(path), _decode(path, read_bytes(path, MAX_LEXICON_FILE_BYTES)), is_own)
+        for path in paths
+    )
+
+
+def _decode(path: Path, data: bytes) -> str:
+    """Decode a list; spreadsheets write UTF-8, with or without a mark in front."""
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise InputError(str(path), line, "is not UTF-8 text; save it as CSV UTF-8") from None
+
+
+def read_transcript(path: Path) -> Transcript:
+    """Read a timed transcript of any known format, told by content.
+
+    Raises:
+        InputError: The file cannot be read, has no timed speech, or is too long.
+    """
+    return parse_transcript(path.name, read_bytes(path, MAX_TRANSCRIPT_BYTES))
