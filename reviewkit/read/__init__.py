@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from reviewkit.errors import InputError
-from reviewkit.model import Lexicon, Plan
+from reviewkit.model import Lexicon, Plan, Transcript
+from reviewkit.read.decode import decode
 from reviewkit.read.lexicon import LexiconFile, build_lexicon
 from reviewkit.read.plan import MAX_BYTES as MAX_PLAN_BYTES
 from reviewkit.read.plan import parse_plan
@@ -75,18 +76,11 @@ def _lexicon_files(folder: Path, *, is_own: bool) -> tuple[LexiconFile, ...]:
     """Read the tables of one folder, in the order of their names."""
     paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (".csv", ".toml"))
     return tuple(
-        LexiconFile(str(path), _decode(path, read_bytes(path, MAX_LEXICON_FILE_BYTES)), is_own)
+        LexiconFile(
+            str(path), decode(read_bytes(path, MAX_LEXICON_FILE_BYTES), str(path))[0], is_own
+        )
         for path in paths
     )
-
-
-def _decode(path: Path, data: bytes) -> str:
-    """Decode a list; spreadsheets write UTF-8, with or without a mark in front."""
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        raise InputError(str(path), line, "is not UTF-8 text; save it as CSV UTF-8") from None
 
 
 def read_transcript(path: Path) -> Transcript:
