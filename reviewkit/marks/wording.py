@@ -1,0 +1,92 @@
+"""Compare spoken words with written wordings that leave room for how people talk.
+
+A wording is a few lower-case words. ``*`` stands for up to three words, a ``~`` at a word's
+end for any ending ("melt~"), ``a|b`` for either word. Little words such as "the" and
+"your" may be missing from the talk, because recognisers drop them, or stand where the
+wording has none.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+LITTLE = frozenset(["a", "an", "the", "to", "and", "of", "in", "it", "is", "your", "that", "on"])
+_LITTLE_GAP = r"(?:(?:a|an|the|to|and|of|in|it|is|your|that|on) ){0,2}"
+_ANY_GAP = r"(?:\S+ ){0,3}"
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """Words as one text, each followed by a blank, and where each word starts in it."""
+
+    text: str
+    starts: tuple[int, ...]
+
+    def word_at(self, offset: int) -> int:
+        """Give the position of the word that holds a character of the text."""
+        return bisect_right(self.starts, offset) - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A wording heard in words ``first`` to ``last`` (inclusive) of the words given."""
+
+    first: int
+    last: int
+    text: str
+
+
+def as_spoken(words: Sequence[str]) -> Spoken:
+    """Join normalised words into a text that wordings can be looked up in."""
+    starts, length = [], 0
+    for word in words:
+        starts.append(length)
+        length += len(word) + 1
+    return Spoken("".join(f"{word} " for word in words), tuple(starts))
+
+
+def _word_pattern(word: str, *, may_miss: bool) -> str:
+    """Write one word of a wording, its alternatives and open ending, as a pattern."""
+    choices = [
+        re.escape(choice.rstrip("~")) + (r"[^\s]*" if choice.endswith("~") else "")
+        for choice in word.split("|")
+    ]
+    pattern = f"(?:{'|'.join(choices)}) "
+    return f"(?:{pattern})?" if may_miss and word in LITTLE else pattern
+
+
+def wording_pattern(wording: str) -> str:
+    """Write a wording as a regular expression over the text of a ``Spoken``.
+
+    Little words inside it may be missing when two other words hold it together; its first
+    and last word never are.
+    """
+    words = wording.split()
+    is_held = sum(word != "*" and word not in LITTLE for word in words) >= 2
+    parts = [
+        _ANY_GAP
+        if word == "*"
+        else _word_pattern(word, may_miss=is_held and 0 < at < len(words) - 1)
+        for at, word in enumerate(words)
+    ]
+    return _LITTLE_GAP.join(parts)
+
+
+def compile_wordings(wordings: Iterable[str]) -> re.Pattern[str] | None:
+    """Join wordings into one pattern, the longest first; ``None`` when there are none."""
+    patterns = [wording_pattern(one) for one in sorted(set(wordings), key=len, reverse=True)]
+    return re.compile(rf"(?<!\S)(?:{'|'.join(patterns)})") if patterns else None
+
+
+def find_wordings(spoken: Spoken, pattern: re.Pattern[str] | None) -> tuple[Hit, ...]:
+    """Find every place where one of the wordings is heard, none overlapping."""
+    if pattern is None:
+        return ()
+    return tuple(
+        Hit(spoken.word_at(match.start()), spoken.word_at(match.end() - 1), match.group().strip())
+        for match in pattern.finditer(spoken.text)
+        if match.group()
+    )
