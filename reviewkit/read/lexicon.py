@@ -11,7 +11,7 @@ from __future__ import annotations
 import csv
 import re
 import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from pathlib import PurePath
@@ -67,7 +67,7 @@ class _Draft:
     moves: dict[tuple[str, ...], tuple[LexiconMove, _Row]] = field(default_factory=dict)
     patterns: dict[str, tuple[Pattern, _Row]] = field(default_factory=dict)
     points: dict[str, tuple[Point, _Row]] = field(default_factory=dict)
-    lists: dict[str, dict[str, Phrase]] = field(default_factory=dict)
+    lists: dict[str, dict[str, tuple[Phrase, ...]]] = field(default_factory=dict)
     errors: list[InputError] = field(default_factory=list)
 
 
@@ -91,7 +91,10 @@ def build_lexicon(files: Sequence[LexiconFile]) -> Lexicon:
     return Lexicon(
         moves=tuple(sorted(moves, key=lambda move: move.name.casefold())),
         points=tuple(point for point, _ in draft.points.values()),
-        lists={name: tuple(lines.values()) for name, lines in draft.lists.items()},
+        lists={
+            name: tuple(line for lines in by_phrase.values() for line in lines)
+            for name, by_phrase in draft.lists.items()
+        },
         patterns=tuple(draft.patterns[name][0] for name in sorted(draft.patterns)),
     )
 
@@ -101,63 +104,69 @@ def _read_file(file: LexiconFile, draft: _Draft) -> None:
     suffix = PurePath(file.source).suffix.lower()
     if suffix == ".toml" and file.stem == "points":
         _read_points(file, draft)
+    elif suffix == ".csv" and file.stem == "moves":
+        rows = _rows(file, MOVE_COLUMNS, draft.errors)
+        for row in _without_twins(rows, draft, lambda row: fold_phrase(row.cells["move"])):
+            _read_move(row, draft)
+    elif suffix == ".csv" and file.stem == "patterns":
+        rows = _rows(file, PATTERN_COLUMNS, draft.errors)
+        for row in _without_twins(rows, draft, lambda row: row.cells["pattern"].lower()):
+            _read_pattern(row, draft)
     elif suffix == ".csv":
-        readers = {
-            "moves": (_read_move, MOVE_COLUMNS),
-            "patterns": (_read_pattern, PATTERN_COLUMNS),
-        }
-        read, columns = readers.get(file.stem, (_read_phrase, LIST_COLUMNS))
-        seen: dict[tuple[str, ...], int] = {}
-        for row in _rows(file, columns, draft.errors):
-            name = (
-                fold_phrase(row.cells[columns[0]])
-                if read is _read_move
-                else (_words(row.cells[columns[0]]),)
-            )
-            if first := seen.get(name):
-                draft.errors.append(
-                    row.error(f'"{row.cells[columns[0]]}" is already on line {first}; keep one')
-                )
-                continue
-            seen[name] = row.line
-            read(row, draft)
+        rows = _rows(file, LIST_COLUMNS, draft.errors)
+        _read_list(file, _without_twins(rows, draft, _phrase_and_label), draft)
+
+
+def _phrase_and_label(row: _Row) -> tuple[str, str]:
+    return _words(row.cells["phrase"]), row.cells["label"]
+
+
+def _without_twins(
+    rows: Iterable[_Row], draft: _Draft, key: Callable[[_Row], Hashable]
+) -> Iterator[_Row]:
+    """Give the rows of a table, noting each that says again what a line above it says."""
+    seen: dict[Hashable, int] = {}
+    for row in rows:
+        first = seen.setdefault(key(row), row.line)
+        if first == row.line:
+            yield row
+        else:
+            name = next(iter(row.cells.values()))
+            draft.errors.append(row.error(f'"{name}" is already on line {first}; keep one'))
 
 
 def _rows(file: LexiconFile, columns: tuple[str, ...], errors: list[InputError]) -> Iterator[_Row]:
     """Give a table's lines with their cells by column; empty and ``#`` lines are skipped."""
-    lines = file.text.removeprefix("\ufeff").splitlines()
-    first = next((line for line in lines if line.strip()), "")
-    delimiter = next((mark for mark in ",;\t" if mark in first), ",")
-    reader = csv.reader(lines, delimiter=delimiter)
-    header: list[str] | None = None
-    for cells in reader:
-        cells = [cell.strip() for cell in cells]
-        if not any(cells) or cells[0].startswith("#"):
-            continue
-        if header is None:
-            header = [cell.lower() for cell in cells]
-            if problem := _header_problem(header, columns):
-                errors.append(InputError(file.source, reader.line_num, problem))
-                return
-            continue
-        spare = [cell for cell in cells[len(header) :] if cell]
+    table = _table(file.text)
+    line, header = next(table, (1, []))
+    header = [name.lower() for name in header]
+    if problem := _header_problem(header, columns):
+        errors.append(InputError(file.source, line, problem))
+        return
+    for line, cells in table:
         values = dict.fromkeys(columns, "") | dict(zip(header, cells, strict=False))
-        row = _Row(file, reader.line_num, values)
-        if spare:
-            errors.append(
-                row.error(
-                    f'"{spare[0]}" is one cell too many ({len(header)} columns); '
-                    "put quotes around a cell that holds a comma"
-                )
-            )
+        row = _Row(file, line, values)
+        if spare := "".join(cells[len(header) :]):
+            problem = f'"{spare}" is one cell too many, there are {len(header)} columns'
+            errors.append(row.error(f"{problem}; put quotes around a cell that holds a comma"))
         elif not values[columns[0]]:
             errors.append(row.error(f'the column "{columns[0]}" is empty; every line needs one'))
         else:
             yield row
-    if header is None:
-        errors.append(
-            InputError(file.source, 1, f"the file is empty; start it with {','.join(columns)}")
-        )
+
+
+def _table(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Give the lines of a table that say something, with their numbers.
+
+    Columns may be parted by commas, semicolons or tabs, as spreadsheets write them.
+    """
+    lines = text.removeprefix("\ufeff").splitlines()
+    first = next((line for line in lines if line.strip() and not line.startswith("#")), "")
+    reader = csv.reader(lines, delimiter=next((mark for mark in ",;\t" if mark in first), ","))
+    for cells in reader:
+        stripped = [cell.strip() for cell in cells]
+        if any(stripped) and not stripped[0].startswith("#"):
+            yield reader.line_num, stripped
 
 
 def _header_problem(header: Sequence[str], columns: tuple[str, ...]) -> str:
@@ -166,6 +175,8 @@ def _header_problem(header: Sequence[str], columns: tuple[str, ...]) -> str:
     Only the first column has to be there: a coach's file may leave out the rest.
     """
     wanted = ",".join(columns)
+    if not header:
+        return f"the file is empty; start it with {wanted}"
     if columns[0] not in header:
         return f'the first line has no column "{columns[0]}"; it must be {wanted}'
     for name in header:
@@ -227,17 +238,21 @@ def _read_pattern(row: _Row, draft: _Draft) -> None:
     draft.patterns[name] = (pattern, row)
 
 
-def _read_phrase(row: _Row, draft: _Draft) -> None:
-    """Add a phrase to a flat list, change its label or, with ``-``, take it out."""
-    lines = draft.lists.setdefault(row.file.stem, {})
-    phrase = _words(row.cells["phrase"])
-    label = row.cells["label"] or (lines[phrase].label if phrase in lines else "")
-    if not label:
-        draft.errors.append(row.error(f'"{phrase}" has no label; say what it stands for'))
-    elif label == NO_LABEL:
-        lines.pop(phrase, None)
-    else:
-        lines[phrase] = Phrase(phrase, label, row.cells["note"])
+def _read_list(file: LexiconFile, rows: Iterable[_Row], draft: _Draft) -> None:
+    """Read a flat list; a coach's lines replace the bundled ones of the same phrase."""
+    lines: dict[str, tuple[Phrase, ...]] = {}
+    for row in rows:
+        phrase, label = _phrase_and_label(row)
+        if label:
+            lines[phrase] = (*lines.get(phrase, ()), Phrase(phrase, label, row.cells["note"]))
+        else:
+            draft.errors.append(row.error(f'"{phrase}" has no label; say what it stands for'))
+    merged = draft.lists.get(file.stem, {}) | lines
+    draft.lists[file.stem] = {
+        phrase: kept
+        for phrase, group in merged.items()
+        if (kept := tuple(line for line in group if line.label != NO_LABEL))
+    }
 
 
 # --- points --------------------------------------------------------------------------
