@@ -1,0 +1,1 @@
+"""What comes out: the review as JSON, tables, text for people and a page."""

@@ -1,0 +1,15 @@
+"""What no review made from words can tell, and who can."""
+
+from __future__ import annotations
+
+CAUTIONS: tuple[str, ...] = (
+    "This review hears words and nothing else. A cue that was said is not a movement that was "
+    "safe, and a cue that was not heard may still have been shown.",
+    "It judges neither health nor injury, neither insurance nor certification. Local rules, the "
+    "body that certified the coach and licensed professionals decide those.",
+    "The points it looks for beyond the plan's own are general coaching practice, to be adapted "
+    "by the coach; they are no standard of care.",
+    "Its times are as exact as the clock of the transcript. Where the clock is too coarse for a "
+    "verdict, it says unclear.",
+    "Transcripts mishear. Listen to the moment before you cut or re-record anything.",
+)
