@@ -2,183 +2,176 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from statistics import median
 
 from reviewkit.model import Clock, Cue, Talk, Transcript, Word
-from reviewkit.word_times import RUNNING_WORDS_PER_S, Timed, speech_ms, spread_words
+from reviewkit.tokens import Token, norm, speaker_names, split_tokens
+from reviewkit.word_times import (
+    LONGEST_WORD_MS,
+    RUNNING_WORDS_PER_S,
+    Stretch,
+    Timed,
+    place_words,
+    speech_ms,
+)
+
+__all__ = ["norm", "split_words"]
 
 OWN_SPREAD_MS = 100
 BLOCK_MS = 12_000
-_LONGEST_WORD_MS = 900
-
-_BREATH = re.compile(
-    r"(?:in|ex)hal(?:e|es|ed|ing)|breath(?:s|e|es|ing)?|sigh(?:s|ing)?|exhalation|inhalation"
-    r"|blow(?:s|ing)?|pant(?:s|ing)|gasp(?:s|ing)?|huff(?:s|ing)?|puff(?:s|ing)?"
-)
-_HIDDEN = re.compile("[\u200b-\u200f\u202a-\u202e\u2060\ufeff\u00ad]")
-_OUTER = re.compile(r"^[^\w]+|[^\w%]+$")
-_SPLIT = re.compile(
-    r"(?<=\w)(?:\.{2,}|\u2026+|\u2014+|--+|[!?;]+|,(?=[^\W\d])|,(?=\d(?:\D|$)))(?=\w)"
-)
-_APOSTROPHES = str.maketrans({"\u2019": "'", "\u2018": "'", "\u02bc": "'", "\u2013": "-", "\u2010": "-", "\u2011": "-"})  # fmt: skip
-_TOKEN = re.compile(r"\S+")
+# How far the median error lies below the half-width that holds nine in ten.
+_MEDIAN_SHARE = 1 / 3
+# Own times a little outside their cue are rounding; farther out they are mistakes.
+_OUTSIDE_MS = 1000
+_OPEN_CUE_MS = 60_000
 
 
 @dataclass(frozen=True, slots=True)
-class _Token:
-    """A word as written, and its own times where its piece gave them."""
+class _Run:
+    """Tokens that share one known start, and one known end where the file gave it."""
 
-    text: str
-    norm: str
-    start_ms: int | None = None
-    end_ms: int | None = None
-    is_sound: bool = False
+    tokens: tuple[Token, ...]
+    start_ms: int | None
+    end_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Spoken:
+    """A cue with its tokens, and when its talk is over at the latest."""
+
+    cue: Cue
+    tokens: tuple[Token, ...]
+    end_ms: int
+    following: str
 
 
 def split_words(transcript: Transcript) -> Talk:
     """Give every spoken word of a transcript its time, and say how exact the times are.
 
-    Own word times are kept; other words are placed inside their cue (see
-    ``word_times``). Stamps cut to the second count half a second later. Sounds in
-    brackets, speaker names, dashes and notes are no words; breath sounds stay, marked.
+    Own word times are kept; other words are placed inside their cue (``word_times``).
+    Stamps cut to the second count half a second later. Sounds in brackets, speaker
+    names, dashes and notes are no words; breath sounds stay, marked ``is_sound``.
     """
-    names = _speaker_names(transcript)
+    names = speaker_names(transcript.cues)
+    spoken = _find_ends([(cue, tuple(split_tokens(cue, names))) for cue in transcript.cues])
+    rate = _fit_rate(spoken)
     late_ms = transcript.stamp_step_ms // 2
-    cues = transcript.cues
-    tokens = [_tokens(cue, names) for cue in cues]
-    rate = _fit_rate(cues, tokens)
     words: list[Word] = []
-    own = 0
-    for at, cue in enumerate(cues):
-        if not tokens[at]:
-            continue
-        end_ms, following = _end_of(cues, tokens, at, rate)
-        placed, exact = _place_cue(cue, tokens[at], end_ms, following, late_ms, rate)
-        words += placed
-        own += exact
+    exact = 0
+    for item in spoken:
+        for run in _runs(item):
+            exact += len(run.tokens) == 1 and run.start_ms is not None
+        words += _place(item, late_ms, rate)
     words.sort(key=lambda word: word.start_ms)
-    length = max((word.end_ms for word in words), default=0)
-    last = max((cue.end_ms or cue.start_ms for cue in cues), default=0)
-    spreads = [word.spread_ms for word in words]
+    ends = [word.end_ms for word in words] + [item.end_ms for item in spoken]
     return Talk(
         tuple(words),
-        _clock(cues, own, len(words)),
-        round(median(spreads) / 2) if spreads else 0,
-        max(length, last),
+        _clock(spoken, exact, len(words)),
+        round(median(word.spread_ms for word in words) * _MEDIAN_SHARE) if words else 0,
+        max(ends, default=0),
     )
 
 
-def norm(text: str) -> str:
-    """Write a word for comparison: lower case, straight apostrophes, no outer marks."""
-    plain = _HIDDEN.sub("", text).translate(_APOSTROPHES).lower()
-    return _OUTER.sub("", plain)
+def _find_ends(cues: Sequence[tuple[Cue, tuple[Token, ...]]]) -> list[_Spoken]:
+    """Give each cue its end: its own, or the next cue's start where that comes first."""
+    spoken: list[_Spoken] = []
+    next_ms: int | None = None
+    following = ""
+    after: tuple[int, str] | None = None
+    for cue, tokens in reversed(cues):
+        if not tokens:
+            continue
+        if after is not None and cue.start_ms < after[0]:
+            next_ms, following = after
+        end_ms, word = _end(cue, tokens, next_ms, following)
+        spoken.append(_Spoken(cue, tokens, end_ms, word))
+        after = (cue.start_ms, tokens[0].norm)
+    spoken.reverse()
+    return spoken
 
 
-# --- tokens ---------------------------------------------------------------------------
-
-
-def _tokens(cue: Cue, names: frozenset[str]) -> list[_Token]:
-    raw = [token for token in _raw_tokens(cue)]
-    return [token for token in raw if token.norm]
-
-
-def _raw_tokens(cue: Cue) -> Iterator[_Token]:
-    """Cut a cue at white space; a word belongs to the piece that it begins in."""
-    starts: list[int] = []
-    total = 0
-    for piece in cue.pieces:
-        starts.append(total)
-        total += len(piece.text)
-    text = cue.text
-    at = 0
-    used = -1
-    for match in _TOKEN.finditer(text):
-        while at + 1 < len(starts) and starts[at + 1] <= match.start():
-            at += 1
-        piece = cue.pieces[at]
-        first = used != at
-        used = at
-        word = match[0]
-        yield _Token(
-            word, norm(word), piece.start_ms if first else None, piece.end_ms if first else None
-        )
-
-
-def _speaker_names(transcript: Transcript) -> frozenset[str]:
-    del transcript
-    return frozenset()
-
-
-# --- times ----------------------------------------------------------------------------
-
-
-def _fit_rate(cues: Sequence[Cue], tokens: Sequence[Sequence[_Token]]) -> float:
-    return RUNNING_WORDS_PER_S
-
-
-def _end_of(
-    cues: Sequence[Cue], tokens: Sequence[Sequence[_Token]], at: int, rate: float
-) -> tuple[int, str]:
-    """Give when a cue's talk is over at the latest, and the word that follows then."""
-    cue = cues[at]
-    later = at + 1
-    while later < len(cues) and (cues[later].start_ms <= cue.start_ms or not tokens[later]):
-        later += 1
-    next_ms = cues[later].start_ms if later < len(cues) else None
-    following = tokens[later][0].norm if next_ms is not None else ""
-    if cue.end_ms is not None and (next_ms is None or cue.end_ms <= next_ms):
+def _end(cue: Cue, tokens: Sequence[Token], next_ms: int | None, following: str) -> tuple[int, str]:
+    if cue.end_ms is not None and (next_ms is None or cue.end_ms < next_ms):
         return cue.end_ms, ""
     if next_ms is not None:
         return next_ms, following
-    return cue.start_ms + round(sum(speech_ms([token.norm for token in tokens[at]], rate))), ""
+    return cue.start_ms + round(sum(speech_ms([token.norm for token in tokens]))), ""
 
 
-def _place_cue(
-    cue: Cue, tokens: Sequence[_Token], end_ms: int, following: str, late_ms: int, rate: float
-) -> tuple[list[Word], int]:
-    """Place the words of a cue; each stamped word begins a stretch of its own."""
-    words: list[Word] = []
-    exact = 0
-    has_own = any(token.start_ms is not None for token in tokens)
-    begins = [at for at, token in enumerate(tokens) if at == 0 or token.start_ms is not None]
-    stops = [*begins[1:], len(tokens)]
-    for begin, stop in zip(begins, stops, strict=True):
-        group = tokens[begin:stop]
-        start = group[0].start_ms
-        start = cue.start_ms if start is None else start
-        until = tokens[stop].start_ms if stop < len(tokens) else end_ms
-        until = max(start, until if until is not None else end_ms)
-        if has_own and len(group) == 1:
-            exact += 1
-            own_end = group[0].end_ms
-            take = round(speech_ms([group[0].norm])[0])
-            end = own_end if own_end is not None else min(until, start + take)
-            timed = [Timed(start, max(start + 1, end), OWN_SPREAD_MS)]
+def _fit_rate(spoken: Sequence[_Spoken]) -> float:
+    return RUNNING_WORDS_PER_S
+
+
+def _runs(item: _Spoken) -> list[_Run]:
+    """Part the tokens of a cue where a piece brings its own time."""
+    cue = item.cue
+    latest = (cue.start_ms + _OPEN_CUE_MS if cue.end_ms is None else cue.end_ms) + _OUTSIDE_MS
+    runs: list[_Run] = []
+    begin = 0
+    for at in range(1, len(item.tokens) + 1):
+        is_last = at == len(item.tokens)
+        if not is_last and item.tokens[at].piece == item.tokens[at - 1].piece:
+            continue
+        piece = cue.pieces[item.tokens[begin].piece]
+        start_ms, end_ms = piece.start_ms, piece.end_ms
+        if start_ms is not None and not cue.start_ms - _OUTSIDE_MS <= start_ms <= latest:
+            start_ms = end_ms = None
+        tokens = item.tokens[begin:at]
+        begin = at
+        if start_ms is None and runs and runs[-1].end_ms is None:
+            runs[-1] = _Run(runs[-1].tokens + tokens, runs[-1].start_ms, None)
         else:
-            timed = spread_words(
-                [token.norm for token in group], start, until,
-                texts=[token.text for token in group],
-                following=following if stop == len(tokens) else "", words_per_s=rate,
-            )  # fmt: skip
-        words += [
-            Word(
-                token.text, token.norm, time.start_ms + late_ms, time.end_ms + late_ms,
-                time.spread_ms + late_ms, token.is_sound,
+            runs.append(_Run(tokens, start_ms, end_ms))
+    return runs
+
+
+def _place(item: _Spoken, late_ms: int, rate: float) -> list[Word]:
+    """Place the words of a cue, one run of known start after the other."""
+    runs = _runs(item)
+    words: list[Word] = []
+    reached_ms = item.cue.start_ms
+    for at, run in enumerate(runs):
+        start_ms = reached_ms if run.start_ms is None else run.start_ms
+        later = [after.start_ms for after in runs[at + 1 : at + 2] if after.start_ms is not None]
+        until_ms = run.end_ms if run.end_ms is not None else later[0] if later else item.end_ms
+        until_ms = max(start_ms + 1, until_ms)
+        reached_ms = until_ms
+        following = item.following if at + 1 == len(runs) else ""
+        for token, timed in zip(
+            run.tokens,
+            _time_run(run, start_ms, until_ms, following, rate, len(runs) > 1),
+            strict=True,
+        ):
+            words.append(
+                Word(
+                    token.text,
+                    token.norm,
+                    timed.start_ms + late_ms,
+                    max(timed.start_ms + 1, timed.end_ms) + late_ms,
+                    timed.spread_ms + late_ms,
+                    token.is_sound,
+                )
             )
-            for token, time in zip(group, timed, strict=True)
-        ]  # fmt: skip
-    return words, exact
+    return words
 
 
-def _clock(cues: Sequence[Cue], own: int, count: int) -> Clock:
-    if 2 * own > count:
+def _time_run(
+    run: _Run, start_ms: int, until_ms: int, following: str, rate: float, has_others: bool
+) -> Sequence[Timed]:
+    normed = tuple(token.norm for token in run.tokens)
+    if len(normed) == 1 and (run.start_ms is not None or has_others):
+        end_ms = until_ms
+        if run.end_ms is None:
+            end_ms = min(until_ms, start_ms + LONGEST_WORD_MS)
+        return (Timed(start_ms, end_ms, OWN_SPREAD_MS),)
+    texts = tuple(token.text for token in run.tokens)
+    return place_words(Stretch(normed, texts, start_ms, until_ms, following), rate)
+
+
+def _clock(spoken: Sequence[_Spoken], exact: int, count: int) -> Clock:
+    if 2 * exact > count:
         return "words"
-    lengths = [
-        (cue.end_ms if cue.end_ms is not None else after.start_ms) - cue.start_ms
-        for cue, after in zip(cues, [*cues[1:], cues[-1]], strict=True)
-    ]
-    return "blocks" if median(lengths) > BLOCK_MS else "captions"
+    lengths = [item.end_ms - item.cue.start_ms for item in spoken]
+    return "blocks" if lengths and median(lengths) > BLOCK_MS else "captions"
