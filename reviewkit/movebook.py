@@ -57,6 +57,13 @@ def make_movebook(lexicon: Lexicon) -> Movebook:
     return _make(lexicon.moves, lexicon.patterns, lexicon.lists.get(WORD_LIST, ()))
 
 
+def known_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
+    """Find the lexicon's move that a name is another spelling of, and no mere relative."""
+    book = make_movebook(lexicon)
+    words = book.strip(fold_phrase(name, stem), SIDES_AND_COUNTS)
+    return (_same_words(words, book) or _misspelt(words, book)) if words else None
+
+
 def match_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
     """Find the lexicon's move for a name as a coach writes it.
 
@@ -71,12 +78,7 @@ def match_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
     words = book.strip(fold_phrase(name, stem), SIDES_AND_COUNTS)
     if not words:
         return None
-    return (
-        _same_words(words, book)
-        or _misspelt(words, book)
-        or _half(words, book)
-        or _closest(words, book)
-    )
+    return known_move(name, lexicon) or _half(words, book) or _closest(words, book)
 
 
 def pattern_of(name: str, lexicon: Lexicon) -> str:
