@@ -4,17 +4,24 @@ from __future__ import annotations
 
 from reviewkit.errors import InputError
 from reviewkit.model import Plan
-from reviewkit.read.plan_table import read_table_text
+from reviewkit.read.decode import decode
+from reviewkit.read.plan_sheet import read_sheet
+from reviewkit.read.plan_table import find_delimiter, read_table_text
+from reviewkit.read.plan_text import read_plan_text
 
 MAX_BYTES = 5_000_000
+
+_ZIP_SIGNATURE = b"PK\x03\x04"
 _OTHER_FORMATS = {
     b"\xd0\xcf\x11\xe0": "is an old binary office file; save it as .xlsx, CSV or plain text",
-    b"%PDF": "is a PDF; save the plan as CSV, .xlsx or plain text",
+    b"%PDF": "is a PDF; save the plan as .xlsx, CSV or plain text",
     b"{\\rtf": "is a rich-text file; save it as plain text",
-    b"\x89PNG": "is a picture; write the plan as CSV, .xlsx or plain text",
-    b"\xff\xd8\xff": "is a picture; write the plan as CSV, .xlsx or plain text",
+    b"\x89PNG": "is a picture; write the plan as .xlsx, CSV or plain text",
+    b"\xff\xd8\xff": "is a picture; write the plan as .xlsx, CSV or plain text",
+    b"WEBVTT": "holds captions; a plan lists the moves and their lengths",
 }
-_WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
+# A single column needs no delimiter, so only the name can tell such a table from text.
+_TABLE_SUFFIXES = (".csv", ".tsv")
 
 
 def parse_plan(source: str, data: bytes) -> Plan:
@@ -32,29 +39,22 @@ def parse_plan(source: str, data: bytes) -> Plan:
         raise InputError(source, None, f"is larger than {MAX_BYTES // 1_000_000} MB; no plan is")
     if not data.strip():
         raise InputError(source, None, "is empty; write one line for each move")
-    text = decode_plan(source, data)
-    return read_table_text(source, text)
+    if data.startswith(_ZIP_SIGNATURE):
+        return read_sheet(source, data)
+    text = _decode(source, data)
+    if find_delimiter(text) is not None or source.casefold().endswith(_TABLE_SUFFIXES):
+        return read_table_text(source, text)
+    return read_plan_text(source, text)
 
 
-def decode_plan(source: str, data: bytes) -> str:
-    """Decode text as UTF-8, as UTF-16 where it is marked so, else as Windows-1252.
-
-    Raises:
-        InputError: The bytes are a file of another kind, or no text at all.
-    """
+def _decode(source: str, data: bytes) -> str:
     for signature, problem in _OTHER_FORMATS.items():
         if data.startswith(signature):
             raise InputError(source, None, problem)
-    text = _decode(data)
-    if "\0" in text:
-        raise InputError(source, None, "is no text; save the plan as CSV, .xlsx or plain text")
-    return text
-
-
-def _decode(data: bytes) -> str:
-    if data.startswith(_WIDE_MARKS):
-        return data.decode("utf-16", errors="replace")
     try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
+        text, _ = decode(data, source)
+    except InputError:
+        raise InputError(
+            source, None, "is no text; save the plan as .xlsx, CSV or plain text"
+        ) from None
+    return text

@@ -10,10 +10,11 @@ import difflib
 import io
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from reviewkit.errors import InputError
 from reviewkit.model import Plan, PlanKind, PlanRow, Side
+from reviewkit.plan_rounds import count_rounds
 from reviewkit.read.plan_fields import (
     MAX_ROUND,
     MAX_ROWS,
@@ -113,22 +114,6 @@ def read_table_lines(source: str, lines: Iterable[TableLine], delimiter: str = "
     rows = tuple(row for line in body if (row := reader.read(line)) is not None)
     problems.raise_if_any()
     return Plan(source, count_rounds(rows))
-
-
-def count_rounds(rows: Iterable[tuple[PlanRow, bool]]) -> tuple[PlanRow, ...]:
-    """Give every row its round; a row without one counts up for its block, move and side.
-
-    Args:
-        rows: Rows in order, each with whether it carries a round of its own.
-    """
-    latest: dict[tuple[str, str, str], int] = {}
-    counted = []
-    for row, has_round in rows:
-        key = (row.block.casefold(), row.move.casefold(), row.side)
-        number = row.round if has_round else latest.get(key, 0) + 1
-        latest[key] = number
-        counted.append(replace(row, round=number))
-    return tuple(counted)
 
 
 @dataclass(frozen=True, slots=True)
