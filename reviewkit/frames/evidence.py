@@ -1,0 +1,188 @@
+"""Weigh how well utterances give points, whichever words either of them uses.
+
+A point is compared with an utterance in two ways: by its own words, and through the
+lexicon's points that say nearly the same, with all their wordings and images. So a
+coach's own words in a plan reach wordings that share no word with them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.frames.likeness import (
+    Matrix,
+    Texts,
+    best_per_text,
+    make_texts,
+    rarity,
+    shares,
+    term_likeness,
+)
+from reviewkit.frames.terms import (
+    PARTS_LIST,
+    POLES_LIST,
+    TermBook,
+    make_book,
+    read_terms,
+    term_book,
+    words_of,
+)
+from reviewkit.frames.utterances import Utterance
+from reviewkit.model import Lexicon, Phrase, Point
+
+# A lexicon point speaks for a plan's point from this likeness on, in full at 1.
+_KIN = 0.55
+_MOST_KIN = 4
+_LITTLE = 1e-6
+# Share of utterances at which a heard word's weight stops growing.
+_RAREST = 0.012
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """Matrices of utterances (rows) by points (columns), all 0 to 1.
+
+    ``cover`` is how much of the point's words an utterance has, ``parts`` and ``poles``
+    the share of it that is body parts and the rest; ``reverse`` how much of the utterance
+    is in the point; ``kin`` and ``closest`` what the lexicon's like points make of it.
+    ``link`` says for each point how like its closest lexicon point is, ``link_id`` which
+    one that is. ``any_point`` is each utterance's best cover of any lexicon point and
+    ``terms`` how many terms it has.
+    """
+
+    cover: Matrix
+    parts: Matrix
+    poles: Matrix
+    reverse: Matrix
+    kin: Matrix
+    closest: Matrix
+    link: NDArray[Any]
+    link_ids: tuple[str, ...]
+    any_point: NDArray[Any]
+    terms: NDArray[Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """All wordings of the lexicon's points, ready to be compared."""
+
+    texts: Texts
+    owners: NDArray[np.intp]
+    ids: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A point asked for: its words, and its id when it is the lexicon's own."""
+
+    text: str
+    point_id: str = ""
+
+
+def make_bank(lexicon: Lexicon) -> Bank:
+    """Index the wordings of a lexicon's points; the same points give the same bank."""
+    lists = lexicon.lists
+    return _make_bank(lexicon.points, lists.get(PARTS_LIST, ()), lists.get(POLES_LIST, ()))
+
+
+@lru_cache(maxsize=4)
+def _make_bank(
+    points: tuple[Point, ...], parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]
+) -> Bank:
+    book = make_book(parts, poles)
+    terms, owners = [], []
+    for place, point in enumerate(points):
+        for wording in (point.say, point.line, *point.phrases, *point.images):
+            terms.append(read_terms(words_of(wording), book))
+            owners.append(place)
+    ids = tuple(point.id for point in points)
+    return Bank(make_texts(terms), np.array(owners, dtype=np.intp), ids)
+
+
+def weigh_evidence(
+    utterances: Sequence[Utterance], asks: Sequence[Ask], lexicon: Lexicon
+) -> Evidence:
+    """Compare every utterance with every point asked for; neither may be empty."""
+    book, bank = term_book(lexicon), make_bank(lexicon)
+    heard = make_texts([read_terms(one.words, book) for one in utterances])
+    asked = make_texts([read_terms(words_of(ask.text), book) for ask in asks])
+    near = term_likeness(heard, asked, book)
+    found = best_per_text(near, heard)
+    weights = rarity(found)
+    is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
+    links = _link(asked, asks, weights, bank, book)
+    by_point = _bank_cover(heard, bank, book)
+    kin, closest = _through_kin(by_point, links)
+    return Evidence(
+        cover=found @ shares(asked, weights),
+        parts=found @ shares_of(asked, weights, is_part),
+        poles=found @ shares_of(asked, weights, ~is_part),
+        reverse=(best_per_text(near.T, asked) @ shares(heard, _own_rarity(heard))).T,
+        kin=kin,
+        closest=closest,
+        link=links.max(axis=1),
+        link_ids=tuple(bank.ids[place] for place in links.argmax(axis=1)),
+        any_point=by_point.max(axis=1),
+        terms=np.array([len(row) for row in heard.rows]),
+    )
+
+
+def shares_of(texts: Texts, weights: NDArray[Any], chosen: NDArray[np.bool_]) -> Matrix:
+    """Give the chosen terms' shares of each text's whole weight."""
+    return shares(texts, weights) * chosen[:, None]
+
+
+def _own_rarity(heard: Texts) -> NDArray[Any]:
+    """Weigh the words heard by how few utterances have them."""
+    counts = np.zeros(len(heard.keys))
+    for row in heard.rows:
+        counts[row] += 1
+    share = counts / max(1, len(heard.rows))
+    weights: NDArray[Any] = np.log(share + _RAREST) / np.log(_RAREST)
+    return weights
+
+
+def _link(
+    asked: Texts, asks: Sequence[Ask], weights: NDArray[Any], bank: Bank, book: TermBook
+) -> Matrix:
+    """Say how like each lexicon point each point asked for is: asks by lexicon points."""
+    near = term_likeness(asked, bank.texts, book)
+    even = np.ones(len(bank.texts.keys))
+    there = best_per_text(near, asked) @ shares(bank.texts, even)
+    back = (best_per_text(near.T, bank.texts) @ shares(asked, weights)).T
+    both = 2 * there * back / (there + back + _LITTLE)
+    links = _best_per_owner(both, bank)
+    for place, ask in enumerate(asks):
+        if ask.point_id in bank.ids:
+            links[place, bank.ids.index(ask.point_id)] = 1
+    return links
+
+
+def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
+    """Say how much of its best wording of each lexicon point each utterance has."""
+    found = best_per_text(term_likeness(heard, bank.texts, book), heard)
+    return _best_per_owner(found @ shares(bank.texts, rarity(found)), bank)
+
+
+def _best_per_owner(by_wording: NDArray[Any], bank: Bank) -> Matrix:
+    """Take the best wording of each point; wordings of a point lie side by side."""
+    starts = np.searchsorted(bank.owners, np.arange(len(bank.ids)))
+    return np.maximum.reduceat(by_wording, starts, axis=1).astype(np.float32)
+
+
+def _through_kin(by_point: Matrix, links: Matrix) -> tuple[Matrix, Matrix]:
+    """Let like lexicon points speak for each point asked for, as far as they are like it."""
+    kin = np.zeros((len(by_point), len(links)), np.float32)
+    closest = np.zeros_like(kin)
+    for place, link in enumerate(links):
+        order = np.argsort(-link)[:_MOST_KIN]
+        strength = np.clip((link[order] - _KIN) / (1 - _KIN), 0, 1)
+        kin[:, place] = (by_point[:, order] * strength).max(axis=1)
+        closest[:, place] = by_point[:, order[:2]].max(axis=1) * link[order[0]]
+    return kin, closest

@@ -1,0 +1,105 @@
+"""Say how much of one text is in another, in whatever words.
+
+Two terms are alike when they are the same, or by the senses they share: a sense that few
+words have tells more than one that many have. A text covers another as far as each term
+of the other has a like term in it, rare terms weighing more. All pairs are compared at
+once, as matrices.
+
+Source of the weighting: inverse document frequency, K. Sparck Jones (1972), J. of
+Documentation 28(1), here with soft counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.frames.terms import Term, TermBook
+
+Matrix = NDArray[np.float32]
+
+# Least and most likeness of two different terms that share a sense.
+_LEAST, _MOST = 0.38, 0.95
+# A term counts as present in a text from this likeness on.
+_PRESENT = 0.6
+# Share of texts at which a term's weight stops growing.
+_RAREST = 0.012
+
+
+@dataclass(frozen=True, slots=True)
+class Texts:
+    """Texts as sets of terms: the distinct terms, and for each text their numbers."""
+
+    keys: tuple[str, ...]
+    senses: tuple[frozenset[str], ...]
+    rows: tuple[NDArray[np.intp], ...]
+
+
+def make_texts(texts: Sequence[Sequence[Term]]) -> Texts:
+    """Number the distinct terms of some texts, in order of appearance."""
+    places: dict[str, int] = {}
+    senses: list[frozenset[str]] = []
+    rows = []
+    for text in texts:
+        row = set()
+        for term in text:
+            if term.key not in places:
+                places[term.key] = len(senses)
+                senses.append(term.senses)
+            row.add(places[term.key])
+        rows.append(np.array(sorted(row), dtype=np.intp))
+    return Texts(tuple(places), tuple(senses), tuple(rows))
+
+
+def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
+    """Compare every term of one set of texts with every term of the other, 0 to 1."""
+    sense_places = {sense: place for place, sense in enumerate(sorted(book.sizes))}
+    cosine = _sense_matrix(one, sense_places, book) @ _sense_matrix(other, sense_places, book).T
+    likeness = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, 0).astype(np.float32)
+    places = {key: place for place, key in enumerate(other.keys)}
+    for row, key in enumerate(one.keys):
+        if key in places:
+            likeness[row, places[key]] = 1
+    return likeness
+
+
+def _sense_matrix(texts: Texts, places: dict[str, int], book: TermBook) -> Matrix:
+    """Give each term a row of length 1 over its senses, rarer senses weighing more."""
+    matrix = np.zeros((len(texts.keys), len(places)), np.float32)
+    for row, senses in enumerate(texts.senses):
+        for sense in senses:
+            matrix[row, places[sense]] = 1 / np.log(4 + book.sizes[sense])
+    norms = np.sqrt((matrix * matrix).sum(axis=1, keepdims=True))
+    return (matrix / np.where(norms == 0, 1, norms)).astype(np.float32)
+
+
+def best_per_text(likeness: Matrix, texts: Texts) -> Matrix:
+    """Give, for each text and each other term, the likeness of the text's best term."""
+    best = np.zeros((len(texts.rows), likeness.shape[1]), np.float32)
+    for place, row in enumerate(texts.rows):
+        if len(row):
+            best[place] = likeness[row].max(axis=0)
+    return best
+
+
+def rarity(best: Matrix) -> NDArray[Any]:
+    """Weigh terms by how few of the texts have them, 0 (all) to 1 (almost none)."""
+    if not len(best):
+        return np.ones(best.shape[1])
+    share = (best > _PRESENT).mean(axis=0)
+    weights: NDArray[Any] = np.clip(np.log(share + _RAREST) / np.log(_RAREST), 0, 1)
+    return weights
+
+
+def shares(texts: Texts, weights: NDArray[Any]) -> Matrix:
+    """Give each term's share of each text's weight: terms by texts, columns sum to 1."""
+    matrix = np.zeros((len(texts.keys), len(texts.rows)), np.float32)
+    for place, row in enumerate(texts.rows):
+        total = weights[row].sum()
+        if total > 0:
+            matrix[row, place] = weights[row] / total
+    return matrix

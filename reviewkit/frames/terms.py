@@ -1,0 +1,118 @@
+"""Find the words of a text that say something about a movement, with their senses.
+
+A term is a word or a set phrase. Its senses are the body parts and the poles (ways to be,
+move or face) that the word lists give it: "bum" may be hips or glutes, "hammock" stands
+for sagging. Words outside the lists are terms without senses, which only match
+themselves; little words are none.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from reviewkit.matching import stem
+from reviewkit.model import Lexicon, Phrase
+from reviewkit.wordsets import word_set
+
+PARTS_LIST = "body_parts"
+POLES_LIST = "poles"
+
+_WORD = re.compile(r"[a-z0-9']+")
+_ENDING = re.compile(r"'(?:s|ll|re|ve|d)$")
+_LITTLE = word_set(
+    "the a an and or but of to on at is it its it's it'll that that's there there's this these"
+    " those them they their they're you you're your you've you'll i i'm me my we we're us our be"
+    " been are was were am do does did don't not no never doesn't isn't aren't won't can't let"
+    " let's so if with for from by just like what when where who how then than now um uh er oh"
+    " okay ok right yeah one two three four five get got go going gone goes come comes came have"
+    " has had he she him her his hers here some any all every each say said know want wants i'd"
+    " you'd would could should can may might will keep keeps make makes made put puts take takes"
+    " please really very bit little more much well too only even still again also about because"
+    " as into don didn't wasn't couldn't wouldn't nobody somebody anybody everyone someone thing"
+    " things something anything nothing that'll what's who's gonna wanna sort kind lot lots way"
+    " nice lovely good great think time yourself yours mine ours myself whose which while until"
+    " till via per being"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A word or phrase that carries meaning: where it is, its key and its senses."""
+
+    at: int
+    length: int
+    key: str
+    senses: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class TermBook:
+    """The word lists made ready: senses by stemmed phrase, and which senses are parts."""
+
+    senses: dict[tuple[str, ...], frozenset[str]]
+    longest: int
+    parts: frozenset[str]
+    sizes: dict[str, int]
+
+
+def term_book(lexicon: Lexicon) -> TermBook:
+    """Index the lists of body parts and poles; the same lists give the same book."""
+    return make_book(lexicon.lists.get(PARTS_LIST, ()), lexicon.lists.get(POLES_LIST, ()))
+
+
+@lru_cache(maxsize=4)
+def make_book(parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]) -> TermBook:
+    """Index the lines of the two lists."""
+    senses: dict[tuple[str, ...], set[str]] = {}
+    sizes: dict[str, int] = {}
+    for line in (*parts, *poles):
+        kept = senses.setdefault(tuple(map(fold, line.phrase.split())), set())
+        for sense in line.label.split():
+            sizes[sense] = sizes.get(sense, 0) + (sense not in kept)
+            kept.add(sense)
+    return TermBook(
+        {key: frozenset(kept) for key, kept in senses.items()},
+        max(map(len, senses), default=1),
+        frozenset(sense for line in parts for sense in line.label.split()),
+        sizes,
+    )
+
+
+@lru_cache(maxsize=20_000)
+def fold(word: str) -> str:
+    """Fold a word's ending: inflections, shortened verbs and "-ly" go."""
+    folded = stem(_ENDING.sub("", word))
+    return folded[:-2] if folded.endswith("ly") and len(folded) > 5 else folded
+
+
+def words_of(text: str) -> list[str]:
+    """Split a written text into lower-case words."""
+    return _WORD.findall(text.lower().replace("\u2019", "'"))
+
+
+def is_little(word: str) -> bool:
+    """Tell whether a word says nothing about a movement."""
+    return word in _LITTLE or word.isdigit()
+
+
+def read_terms(words: Sequence[str], book: TermBook) -> tuple[Term, ...]:
+    """Find every term among lower-case words, in order; phrases overlap their words."""
+    folded = [fold(word) for word in words]
+    return tuple(
+        term for at, word in enumerate(words) for term in _terms_at(at, word, folded, book)
+    )
+
+
+def _terms_at(at: int, word: str, folded: Sequence[str], book: TermBook) -> Iterable[Term]:
+    for length in range(min(book.longest, len(folded) - at), 1, -1):
+        key = tuple(folded[at : at + length])
+        if key in book.senses:
+            yield Term(at, length, " ".join(key), book.senses[key])
+    senses = book.senses.get((folded[at],))
+    if senses is not None:
+        yield Term(at, 1, folded[at], senses)
+    elif not is_little(word):
+        yield Term(at, 1, folded[at], frozenset())
