@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from reviewkit.model import PlanRow
@@ -17,8 +17,19 @@ def count_rounds(rows: Iterable[tuple[PlanRow, bool]]) -> tuple[PlanRow, ...]:
     latest: dict[tuple[str, str, str], int] = {}
     counted = []
     for row, has_round in rows:
-        key = (row.block.casefold(), row.move.casefold(), row.side)
-        number = row.round if has_round else latest.get(key, 0) + 1
-        latest[key] = number
+        number = row.round if has_round else latest.get(_key(row), 0) + 1
+        latest[_key(row)] = number
         counted.append(replace(row, round=number))
     return tuple(counted)
+
+
+def counts_up(rows: Iterable[PlanRow]) -> Iterator[bool]:
+    """Tell for each row whether its round is the one that counting up would give it."""
+    latest: dict[tuple[str, str, str], int] = {}
+    for row in rows:
+        yield row.round == latest.get(_key(row), 0) + 1
+        latest[_key(row)] = row.round
+
+
+def _key(row: PlanRow) -> tuple[str, str, str]:
+    return row.block.casefold(), row.move.casefold(), row.side

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Protocol
 
 from reviewkit.model import PlanKind
+from reviewkit.plan_kinds import kind_of_block
 from reviewkit.read.plan_clauses import Clause, length_inside
-from reviewkit.read.plan_fields import Problems, kind_of_block, quote
+from reviewkit.read.plan_fields import Problems, quote
 from reviewkit.read.plan_lines import TITLE_WORD, LineKind, PlanLine
 
 _QUOTED = re.compile(r'"((?:[^"]|"")*)"')
@@ -62,8 +63,7 @@ class TypedPlan:
     minutes: float | None = None
 
 
-class _Adder(Protocol):
-    def __call__(self, plan: TypedPlan, line: PlanLine, problems: Problems) -> None: ...
+_Adder = Callable[[TypedPlan, PlanLine, Problems], None]
 
 
 def add_line(plan: TypedPlan, line: PlanLine, kind: LineKind, problems: Problems) -> None:

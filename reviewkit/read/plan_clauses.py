@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reviewkit.model import PlanKind, Side
-from reviewkit.read.plan_fields import kind_named, split_points, tidy
+from reviewkit.plan_kinds import kind_named
+from reviewkit.read.plan_fields import split_points, tidy
 from reviewkit.times import parse_length
 
 ClauseKind = Literal[
@@ -30,7 +31,7 @@ ClauseKind = Literal[
 ]
 
 _DASHES = "\u2013\u2014"
-_NUMBER = r"\d{1,4}(?:\.\d{1,3})?"
+_NUMBER = r"\d{1,5}(?:\.\d{1,3})?"
 _MINUTES = r"(?:minutes?|mins?|m)"
 _SECONDS = r"(?:seconds?|secs?|s)"
 # A bare "m" is minutes up to ten and metres above: "bear crawl 20m".
@@ -90,7 +91,7 @@ _PATTERNS: tuple[tuple[ClauseKind, str], ...] = (
     ("side", rf"(?:(?:on|for)\s)?{_LEFT}{_THEN}{_RIGHT}"),
     ("side", rf"(?:(?:on|for)\s)?{_RIGHT}{_THEN}{_LEFT}"),
     ("side", rf"(?:(?:on|for)\s)?{_LEFT}{_AND}{_RIGHT}"),
-    ("side", rf"(?:per|a)\s{_BODY_SIDE}"),
+    ("side", rf"(?:per\s{_BODY_SIDE}|a\sside)"),
     ("side", rf"(?:(?:on|for)\s)?(?:each|both|either|every)\s{_BODY_SIDE}s?"),
     ("side", r"(?:switch|swap|change)(?:\ssides?)?\s(?:halfway|half way|at half(?:\s?time)?)"),
     ("side", rf"(?:on\s)?(?:the\s)?(?:left|right)\s{_BODY_SIDE}"),

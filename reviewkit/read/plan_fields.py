@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from reviewkit.errors import InputError, InputErrors
-from reviewkit.model import PlanKind, Side
+from reviewkit.model import Side
 from reviewkit.times import HOUR_MS, parse_length
 
 MAX_ROWS = 2_000
@@ -19,14 +19,6 @@ MAX_PROBLEMS = 25
 
 LENGTH_EXAMPLES = "write 45s, 1m30s or 0:45"
 
-_KIND_NAMES: dict[PlanKind, str] = {
-    "warm-up": "warm-up warmup warm-ups warming-up mobilise mobilize mobility mobilisation "
-    "mobilization activate activation loosen loosen-up prepare preparation arrive arriving",
-    "cool-down": "cool-down cooldown cooling-down cool-off stretch stretches stretching "
-    "stretch-out finish unwind wind-down relax relaxation",
-    "work": "work main main-block main-set main-part workout training exercise interval",
-}
-_KINDS = {name: kind for kind, names in _KIND_NAMES.items() for name in names.split()}
 _SIDES: dict[str, Side] = {
     "": "",
     "none": "",
@@ -80,16 +72,6 @@ def quote(text: str) -> str:
     """Quote what somebody wrote for a message, shortened when it is long."""
     shown = text if len(text) <= 60 else text[:57] + "..."
     return f'"{shown}"'
-
-
-def kind_named(text: str) -> PlanKind | None:
-    """Read a kind in any usual spelling, or None: ``Warm up``, ``warmup``, ``Cooldown``."""
-    return _KINDS.get(re.sub(r"[\s_-]+", "-", text.strip().casefold()))
-
-
-def kind_of_block(block: str) -> PlanKind:
-    """Tell the kind of a block by its name; what is neither warm-up nor cool-down is work."""
-    return kind_named(block) or "work"
 
 
 def side_named(text: str) -> Side | None:

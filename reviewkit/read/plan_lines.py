@@ -10,8 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from reviewkit.plan_kinds import kind_named
 from reviewkit.read.plan_clauses import WORK_KINDS, Peeled, peel, plain_signs, say_line
-from reviewkit.read.plan_fields import Problems, kind_named, tidy
+from reviewkit.read.plan_fields import Problems, tidy
 from reviewkit.times import MINUTE_MS
 
 LineKind = Literal["title", "block", "move", "rest", "say", "unclear"]

@@ -14,13 +14,12 @@ from dataclasses import dataclass
 
 from reviewkit.errors import InputError
 from reviewkit.model import Plan, PlanKind, PlanRow, Side
+from reviewkit.plan_kinds import kind_named, kind_of_block
 from reviewkit.plan_rounds import count_rounds
 from reviewkit.read.plan_fields import (
     MAX_ROUND,
     MAX_ROWS,
     Problems,
-    kind_named,
-    kind_of_block,
     length_named,
     name_problem,
     points_problem,
