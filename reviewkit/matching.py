@@ -135,6 +135,7 @@ def fold_words(words: Iterable[str], fold: Fold = singular) -> tuple[tuple[str, 
     )
 
 
+@lru_cache(maxsize=50_000)
 def fold_phrase(text: str, fold: Fold = singular) -> tuple[str, ...]:
     """Split a phrase into folded lower-case words, without punctuation."""
     bare = re.sub(r"[^\w\s'\u2019/\u2010-\u2015-]+", " ", text.lower())

@@ -113,26 +113,24 @@ def _read_file(file: LexiconFile, draft: _Draft) -> None:
         for row in _without_twins(rows, draft, lambda row: row.cells["pattern"].lower()):
             _read_pattern(row, draft)
     elif suffix == ".csv":
-        rows = _rows(file, LIST_COLUMNS, draft.errors)
-        _read_list(file, _without_twins(rows, draft, _phrase_and_label), draft)
-
-
-def _phrase_and_label(row: _Row) -> tuple[str, str]:
-    return _words(row.cells["phrase"]), row.cells["label"]
+        _read_list(file, _rows(file, LIST_COLUMNS, draft.errors), draft)
 
 
 def _without_twins(
     rows: Iterable[_Row], draft: _Draft, key: Callable[[_Row], Hashable]
 ) -> Iterator[_Row]:
-    """Give the rows of a table, noting each that says again what a line above it says."""
+    """Give the rows of a table, noting each whose name a line above has."""
     seen: dict[Hashable, int] = {}
     for row in rows:
         first = seen.setdefault(key(row), row.line)
         if first == row.line:
             yield row
         else:
-            name = next(iter(row.cells.values()))
-            draft.errors.append(row.error(f'"{name}" is already on line {first}; keep one'))
+            draft.errors.append(_twin_error(row, next(iter(row.cells.values())), first))
+
+
+def _twin_error(row: _Row, name: str, first: int) -> InputError:
+    return row.error(f'"{name}" is already on line {first}; keep one')
 
 
 def _rows(file: LexiconFile, columns: tuple[str, ...], errors: list[InputError]) -> Iterator[_Row]:
@@ -143,13 +141,14 @@ def _rows(file: LexiconFile, columns: tuple[str, ...], errors: list[InputError])
     if problem := _header_problem(header, columns):
         errors.append(InputError(file.source, line, problem))
         return
+    no_cells = dict.fromkeys(columns, "")
     for line, cells in table:
-        values = dict.fromkeys(columns, "") | dict(zip(header, cells, strict=False))
-        row = _Row(file, line, values)
-        if spare := "".join(cells[len(header) :]):
+        values = dict(zip(header, cells, strict=False))
+        row = _Row(file, line, values if len(values) == len(columns) else no_cells | values)
+        if len(cells) > len(header) and (spare := "".join(cells[len(header) :])):
             problem = f'"{spare}" is one cell too many, there are {len(header)} columns'
             errors.append(row.error(f"{problem}; put quotes around a cell that holds a comma"))
-        elif not values[columns[0]]:
+        elif not row.cells[columns[0]]:
             errors.append(row.error(f'the column "{columns[0]}" is empty; every line needs one'))
         else:
             yield row
@@ -189,7 +188,7 @@ def _header_problem(header: Sequence[str], columns: tuple[str, ...]) -> str:
 
 def _words(text: str) -> str:
     """Write a phrase the one way: lower case, plain apostrophes, single spaces."""
-    return " ".join(text.lower().replace("\u2019", "'").split())
+    return " ".join(text.replace("\u2019", "'").lower().split())
 
 
 def _parts(cell: str) -> tuple[str, ...]:
@@ -239,14 +238,21 @@ def _read_pattern(row: _Row, draft: _Draft) -> None:
 
 
 def _read_list(file: LexiconFile, rows: Iterable[_Row], draft: _Draft) -> None:
-    """Read a flat list; a coach's lines replace the bundled ones of the same phrase."""
+    """Read a flat list; a coach's lines replace the bundled ones of the same phrase.
+
+    One phrase may carry several labels, on a line each.
+    """
     lines: dict[str, tuple[Phrase, ...]] = {}
+    seen: dict[tuple[str, str], int] = {}
     for row in rows:
-        phrase, label = _phrase_and_label(row)
-        if label:
-            lines[phrase] = (*lines.get(phrase, ()), Phrase(phrase, label, row.cells["note"]))
-        else:
+        phrase, label = _words(row.cells["phrase"]), row.cells["label"]
+        first = seen.setdefault((phrase, label), row.line)
+        if not label:
             draft.errors.append(row.error(f'"{phrase}" has no label; say what it stands for'))
+        elif first != row.line:
+            draft.errors.append(_twin_error(row, phrase, first))
+        else:
+            lines[phrase] = (*lines.get(phrase, ()), Phrase(phrase, label, row.cells["note"]))
     merged = draft.lists.get(file.stem, {}) | lines
     draft.lists[file.stem] = {
         phrase: kept
