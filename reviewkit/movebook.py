@@ -23,7 +23,7 @@ WORD_LIST = "move_words"
 # plan but common in talk; the other roles never make a name on their own.
 SIDES_AND_COUNTS = frozenset({"side", "count"})
 DETAILS = frozenset({"load", "manner", "filler"})
-WEAK = SIDES_AND_COUNTS | DETAILS | {"body", "place", "joiner"}
+WEAK = SIDES_AND_COUNTS | DETAILS | {"body", "place", "joiner", "particle", "number"}
 
 _FAIR_MATCH = 0.5
 # Words that many names share still make another move where they are added.
@@ -163,11 +163,17 @@ def _closest(words: Words, book: Movebook) -> LexiconMove | None:
     """Find the name with the same head noun that shares the most of the rare words."""
     telling = [word for word in words if book.role(word) not in WEAK] or list(words[-1:])
     for head in reversed(telling):
-        keys = book.by_head.get(head, ())
+        keys = [key for key in book.by_head.get(head, ()) if _is_kin(words, key, book)]
         score, key = max(((_likeness(words, key, book), key) for key in keys), default=(0.0, ()))
         if score >= _FAIR_MATCH:
             return book.by_name[key]
     return None
+
+
+def _is_kin(words: Words, key: Words, book: Movebook) -> bool:
+    """Tell whether a name shares more with a key than an everyday word."""
+    shared = set(words) & set(key)
+    return shared == set(key) or any(book.role(word) in ("", "body") for word in shared)
 
 
 def _likeness(words: Words, key: Words, book: Movebook) -> float:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from reviewkit.matching import LIKELY, POSSIBLE, SURE, find_alike, fold_words, stem
-from reviewkit.model import Lexicon, LexiconMove, Mark, Plan, Talk
+from reviewkit.model import Lexicon, LexiconMove, Mark, Plan, Talk, Word
 from reviewkit.movebook import WEAK, Movebook, Words, known_move, make_movebook, name_keys
 from reviewkit.phrasebook import Phrasebook, find_phrases, make_phrasebook
 from reviewkit.plan_names import EVERYDAY_WORD, MoveName, plan_names
@@ -28,13 +28,19 @@ _LEAST_JOINED_LETTERS = 6
 _LOOSE = 0.7
 _ROOM = 2
 _CORRECTION_WORDS = 4
+# Roles of words that are never taken for mis-heard ones: short, or said all the time.
+_EXACT = frozenset({"number", "count", "particle", "filler", "joiner", "side"})
+# Roles of words that a name in another order may leave out.
+_NO_CORE = frozenset({"joiner", "filler", "load", "manner", "particle"})
+_SENTENCE_END = (".", "!", "?")
+_SPLIT_FACTOR = 0.5
 _CORRECTED_FACTOR = 0.3
 _FEWEST_OFTEN = 3
 _UNSURE = 0.5
 
 _OTHER_NAME = 0.8
 _OTHER_WORD = 0.6
-_OTHER_ORDINARY = 0.45
+_OTHER_ORDINARY = 0.3
 
 # Labels of the list of words around a name.
 _CONTEXT_LIST = "move_context"
@@ -118,8 +124,13 @@ def _mark(talk: Talk, parts: Sequence[tuple[str, int]], hit: _Heard) -> Mark:
         text=" ".join(word.text for word in words),
         ref=hit.move,
         value=hit.value,
-        weight=round(min(1.0, hit.weight), 3),
+        weight=round(min(1.0, hit.weight * _split_factor(words)), 3),
     )
+
+
+def _split_factor(words: Sequence[Word]) -> float:
+    """Doubt a name that runs over the end of a written sentence ("on the floor. Press")."""
+    return _SPLIT_FACTOR if any(w.text.endswith(_SENTENCE_END) for w in words[:-1]) else 1.0
 
 
 # --- the plan's moves ----------------------------------------------------------------
@@ -128,7 +139,7 @@ def _mark(talk: Talk, parts: Sequence[tuple[str, int]], hit: _Heard) -> Mark:
 def _hear_plan(spoken: Sequence[str], names: Sequence[MoveName], book: Movebook) -> list[_Heard]:
     """Find every planned name, in order and, for whole names, in any order."""
     places = _places(spoken, names, book)
-    heard = [hit for name in names for hit in _in_order(name, places)]
+    heard = [hit for name in names for hit in _in_order(name, places, book)]
     heard += [hit for name in names for hit in _any_order(name, places, book)]
     best: dict[tuple[int, str], _Heard] = {}
     for hit in sorted(heard, key=lambda hit: (hit.weight, hit.end - hit.start)):
@@ -163,7 +174,7 @@ def _alike(
 ) -> dict[str, dict[str, float]]:
     """Find words that may be mis-hearings; words the lexicon knows were heard right."""
     doubtful = {w for w in spoken if w not in book.rarity and not book.role(w)}
-    sought = [w for w in wanted if len(w) >= _LEAST_FUZZY_LETTERS]
+    sought = [w for w in wanted if len(w) >= _LEAST_FUZZY_LETTERS and book.role(w) not in _EXACT]
     return find_alike(sorted(doubtful - set(wanted)), sought, at_least=POSSIBLE)
 
 
@@ -181,7 +192,7 @@ def _alike_pairs(
     return find_alike(sorted(pairs), sought, at_least=SURE)
 
 
-def _in_order(name: MoveName, places: _Places) -> Iterable[_Heard]:
+def _in_order(name: MoveName, places: _Places, book: Movebook) -> Iterable[_Heard]:
     """Find a name's words one after the other."""
     for start in places[name.words[0]]:
         at, scores = start, []
@@ -192,47 +203,48 @@ def _in_order(name: MoveName, places: _Places) -> Iterable[_Heard]:
             scores.append(score)
             at += length
         else:
-            if likeness := _likeness(name, scores):
+            if likeness := _likeness(name, scores, book):
                 yield _Heard(start, at, name.move, name.weight * likeness, len(name.words))
 
 
-def _likeness(name: MoveName, scores: Sequence[float]) -> float:
+def _likeness(name: MoveName, scores: Sequence[float], book: Movebook) -> float:
     """Say how sure a name is that was heard with these likenesses, 0 when it is not.
 
-    A lone word must be long and a usual mis-hearing; beside words that fit exactly one
-    word may be further off.
+    A lone word must be long and a usual mis-hearing; beside words that matter and fit
+    exactly, one word may be further off.
     """
-    least = min(scores)
-    if least == 1.0:
+    off = [(score, word) for score, word in zip(scores, name.words, strict=True) if score < 1.0]
+    if not off:
         return 1.0
+    anchors = sum(book.role(word) not in _EXACT for word in name.words) - len(off)
+    least = min(score for score, _ in off)
     if len(scores) == 1:
         is_fair = least >= SURE and len(name.words[0]) >= _LEAST_LONE_LETTERS
+    elif anchors > 0 and len(off) == 1:
+        is_fair = True
     else:
-        is_fair = least >= LIKELY or sorted(scores)[1] == 1.0
+        is_fair = least >= LIKELY and anchors >= 0
     return (sum(scores) / len(scores)) ** 2 if is_fair else 0.0
 
 
 def _any_order(name: MoveName, places: _Places, book: Movebook) -> Iterable[_Heard]:
     """Find all words that matter of a sure name close together ("marching bridge")."""
-    core = tuple(w for w in name.words if book.role(w) not in ("joiner", "filler"))
+    core = tuple(w for w in name.words if book.role(w) not in _NO_CORE)
     if name.weight < _LOOSE or len(core) < 2 or len(set(core)) < len(core):
         return
     is_ordinary = all(book.role(word) for word in core)
     weight = name.weight * _LOOSE * (0.5 if is_ordinary else 1.0)
-    rarest = min(core, key=lambda word: len(places[word]))
+    exact = {w: [at for at, (score, _) in places[w].items() if score == 1.0] for w in core}
     room = len(core) + _ROOM
-    for at in places[rarest]:
-        near = [
-            min(
-                (p for p in range(at - room, at + room + 1) if p in places[w]),
-                default=None,
-                key=lambda p: abs(p - at),
-            )
-            for w in core
-        ]
-        found = [p for p in near if p is not None]
-        if len(set(found)) == len(core) and max(found) - min(found) < room:
-            yield _Heard(min(found), max(found) + 1, name.move, weight, len(core))
+    for at in min(exact.values(), key=len):
+        near = [_nearest(exact[word], at, at - room) for word in core]
+        if max(near) - min(near) < room and len(set(near)) == len(core):
+            yield _Heard(min(near), max(near) + 1, name.move, weight, len(core))
+
+
+def _nearest(places: Sequence[int], at: int, default: int) -> int:
+    """Give the place nearest to ``at``, or the default when there is none."""
+    return min(places, key=lambda place: abs(place - at), default=default)
 
 
 def _temper(heard: Sequence[_Heard], context: _Context, repeats: Mapping[str, int]) -> list[_Heard]:
