@@ -7,7 +7,8 @@ a line may have. Where the clock is coarse, pauses mean little and the words dec
 
 from __future__ import annotations
 
-from reviewkit.model import Line, Talk, Word
+from reviewkit.model import Clock, Line, Talk, Word
+from reviewkit.numbers import find_numbers
 from reviewkit.wordsets import word_set
 
 # A pause this long ends a line, by how exact the clock is.
@@ -18,6 +19,19 @@ OPENS_AFTER_WORDS = 7
 _STOPS = (".", "!", "?", "...", "\u2026", ";")
 _OPENERS = word_set("now so okay ok alright right next remember then also if")
 _NEVER_BEFORE = word_set("the a an your to of and or as than until till by just even like")
+# Words that belong to the next or the one before: a guessed pause there is no end.
+_LEADS_ON = _NEVER_BEFORE | word_set("that's we're you're it's there's in at last final another")
+_HANGS_ON = word_set("seconds second minutes minute left more to go of")
+
+
+def _splits_phrase(before: Word, word: Word) -> bool:
+    """Tell whether a line would end inside a number or right after a word that leads on."""
+    pair = [before.norm, word.norm]
+    return (
+        before.norm in _LEADS_ON
+        or word.norm in _HANGS_ON
+        or any(number.first < number.last for number in find_numbers(pair))
+    )
 
 
 def _stops_after(word: Word) -> bool:
@@ -34,12 +48,14 @@ def _opens(word: Word, before: Word, length: int) -> bool:
     )
 
 
-def _ends_before(words: tuple[Word, ...], at: int, first: int, pause_ms: int) -> bool:
+def _ends_before(words: tuple[Word, ...], at: int, first: int, clock: Clock) -> bool:
     """Tell whether a line that began at ``first`` ends before word ``at``."""
     before, word = words[at - 1], words[at]
     length = at - first
+    is_exact = clock == "words"
+    is_pause = word.start_ms - before.end_ms >= PAUSE_MS[clock]
     return (
-        word.start_ms - before.end_ms >= pause_ms
+        (is_pause and (is_exact or not _splits_phrase(before, word)))
         or _stops_after(before)
         or length >= LONGEST_WORDS
         or _opens(word, before, length)
@@ -56,11 +72,10 @@ def split_lines(talk: Talk) -> tuple[Line, ...]:
     words = talk.words
     if not words:
         return ()
-    pause_ms = PAUSE_MS[talk.clock]
     lines = []
     first = 0
     for at in range(1, len(words)):
-        if _ends_before(words, at, first, pause_ms):
+        if _ends_before(words, at, first, talk.clock):
             lines.append(_line(words, first, at - 1))
             first = at
     lines.append(_line(words, first, len(words) - 1))

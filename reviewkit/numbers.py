@@ -45,12 +45,12 @@ _FIGURE = re.compile(r"\d{1,4}(?:\.\d+)?")
 _CLOCK = re.compile(r"(\d{1,2}):([0-5]\d)")
 _GLUED = re.compile(
     r"(?P<n>\d+|" + "|".join(sorted((*_ONES, *_TENS, *_HEARD_AS), key=len, reverse=True)) + r")"
-    r"(?P<rest>seconds?|secs?|minutes?|mins?|more|left|s)"
+    r"(?P<rest>seconds?|secs?|minutes?|mins?|more|left|(?<=\d)s)"
 )
 # Words a coach slips between a number and its unit: "ten more little seconds".
 _BETWEEN = word_set(
     "more little big long short quiet good last final full whole solid extra further odd "
-    "measly glorious precious lovely or so tiny strong beautiful another of these those"
+    "measly glorious precious lovely or so tiny strong beautiful another of these those ones"
 )
 
 

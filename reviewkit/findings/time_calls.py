@@ -1,0 +1,85 @@
+"""Hold every time call against the end of its interval."""
+
+from __future__ import annotations
+
+from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
+
+# A call this far out misleads whoever paces themselves by it.
+WRONG_FROM_MS = 5000
+# A call may fall just outside its interval, because edges and words are not exact.
+SLACK_MS = 800
+
+# A claim longer than the interval itself is about something else, such as the class.
+MOST_CLAIMED = 1.25
+
+
+def _interval_of(mark: Mark, intervals: tuple[Interval, ...]) -> Interval | None:
+    """Find the interval during which the call begins, with a little slack at its edges."""
+    nearest: tuple[int, Interval] | None = None
+    for interval in intervals:
+        if interval.start is None or interval.end is None:
+            continue
+        outside_ms = max(
+            interval.start.at_ms - mark.start_ms, mark.start_ms - interval.end.at_ms, 0
+        )
+        if outside_ms <= SLACK_MS and (nearest is None or outside_ms < nearest[0]):
+            nearest = outside_ms, interval
+    return None if nearest is None else nearest[1]
+
+
+def _claimed_left_ms(mark: Mark, interval: Interval) -> int | None:
+    """Give the time left that the words claim, None when they claim no time."""
+    planned_ms = interval.planned_ms or interval.length_ms
+    if planned_ms is None:
+        return None
+    if mark.ref == "left" and mark.value is not None:
+        claimed_ms = round(1000 * mark.value)
+        return claimed_ms if claimed_ms <= MOST_CLAIMED * planned_ms else None
+    if mark.ref == "halfway":
+        return planned_ms // 2
+    if mark.ref == "gone" and mark.value is not None and 1000 * mark.value < planned_ms:
+        return planned_ms - round(1000 * mark.value)
+    return None
+
+
+def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
+    """Judge a difference whose true value lies within ``unsure_ms`` nine times in ten."""
+    size_ms = abs(difference_ms)
+    if unsure_ms < WRONG_FROM_MS / 2:
+        return "wrong" if size_ms >= WRONG_FROM_MS else "right"
+    if size_ms - unsure_ms / 2 >= WRONG_FROM_MS:
+        return "wrong"
+    return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
+
+
+def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
+    interval = _interval_of(mark, heard.intervals)
+    if interval is None or interval.end is None:
+        return None
+    claimed_ms = None if mark.ref in ("class", "reps") else _claimed_left_ms(mark, interval)
+    actual_ms = max(0, interval.end.at_ms - mark.end_ms)
+    verdict: CallVerdict = "unclear"
+    if claimed_ms is not None:
+        edge_ms = (interval.end.high_ms - interval.end.low_ms) / 2
+        spread_ms = heard.talk.words[mark.last].spread_ms
+        verdict = _judge(claimed_ms - actual_ms, round(max(edge_ms, spread_ms)))
+    return TimeCall(
+        at_ms=mark.end_ms,
+        text=mark.text,
+        interval=interval.id,
+        claimed_left_ms=claimed_ms,
+        actual_left_ms=actual_ms,
+        verdict=verdict,
+    )
+
+
+def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
+    """Judge the time calls made during intervals, in time order.
+
+    A call is wrong when claim and truth differ by five seconds or more, and unclear when
+    the clock of the transcript or the edge of the interval cannot tell. Calls about
+    repetitions or the whole workout claim no seconds and are unclear. Calls outside
+    intervals are about the rest or the next start and are left out.
+    """
+    calls = (_time_call(mark, heard) for mark in heard.marks if mark.kind == "time_call")
+    return tuple(sorted((call for call in calls if call is not None), key=lambda c: c.at_ms))

@@ -1,0 +1,77 @@
+from typing import Literal
+
+import pytest
+
+from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan
+from tests.talking import talk
+
+
+def interval(*, planned_ms: int | None = 40_000, unsure_ms: int = 0) -> Interval:
+    def edge(at_ms: int) -> Edge:
+        return Edge(at_ms, at_ms - unsure_ms, at_ms + unsure_ms)
+
+    return Interval(
+        id="i1", plan_row=1, block="Main", kind="work", round=1, move="Squat", side="",
+        planned_ms=planned_ms, status="done", start=edge(100_000), end=edge(140_000),
+        length_low_ms=40_000, length_high_ms=40_000, timing="on time", planned_rest_ms=None,
+        rest_after_ms=None,
+    )  # fmt: skip
+
+
+def heard(
+    ref: str,
+    value: float | None,
+    end_ms: int,
+    *,
+    unsure_ms: int = 0,
+    planned_ms: int | None = 40_000,
+) -> HeardClass:
+    words = talk("ten left", start_ms=end_ms - 750)
+    mark = Mark("time_call", 0, 1, end_ms - 750, end_ms, "ten left", ref, value)
+    only = interval(planned_ms=planned_ms, unsure_ms=unsure_ms)
+    return HeardClass(Plan("plan", ()), words, (mark,), (only,), Lexicon((), (), {}))
+
+
+@pytest.mark.parametrize("end_ms", [80_000, 98_000, 145_000])
+def test_calls_outside_intervals_are_left_out(end_ms: int) -> None:
+    assert judge_time_calls(heard("left", 10, end_ms)) == ()
+
+
+@pytest.mark.parametrize(
+    ("ref", "value", "end_ms", "claimed_ms", "verdict"),
+    [
+        ("left", 10, 130_000, 10_000, "right"),
+        ("left", 10, 134_900, 10_000, "right"),
+        ("left", 10, 135_000, 10_000, "wrong"),
+        ("left", 10, 120_000, 10_000, "wrong"),
+        ("halfway", None, 120_000, 20_000, "right"),
+        ("halfway", None, 130_000, 20_000, "wrong"),
+        ("gone", 30, 130_000, 10_000, "right"),
+        ("gone", 60, 130_000, None, "unclear"),
+        ("left", 120, 130_000, None, "unclear"),
+        ("reps", None, 130_000, None, "unclear"),
+        ("class", 600, 130_000, None, "unclear"),
+    ],
+)
+def test_claim_against_truth(
+    ref: str,
+    value: float | None,
+    end_ms: int,
+    claimed_ms: int | None,
+    verdict: Literal["right", "wrong", "unclear"],
+) -> None:
+    (call,) = judge_time_calls(heard(ref, value, end_ms))
+    assert (call.claimed_left_ms, call.verdict) == (claimed_ms, verdict)
+    assert call.actual_left_ms == 140_000 - end_ms
+    assert call.interval == "i1"
+
+
+def test_coarse_clock_cannot_tell() -> None:
+    (call,) = judge_time_calls(heard("left", 10, 136_000, unsure_ms=6000))
+    assert call.verdict == "unclear"
+
+
+def test_unplanned_interval_is_held_to_its_own_length() -> None:
+    (call,) = judge_time_calls(heard("halfway", None, 120_000, planned_ms=None))
+    assert call.verdict == "right"

@@ -1,0 +1,116 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reviewkit.marks.time_calls import find_time_calls, read_calls
+from reviewkit.model import Lexicon
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
+
+
+@pytest.fixture(scope="module")
+def lexicon() -> Lexicon:
+    return flat_lexicon()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "we hold for thirty",
+        "forty seconds on twenty off",
+        "thirty seconds each side",
+        "three seconds down one second up",
+        "only go halfway down",
+        "halfway up is plenty",
+        "bend to ninety degrees",
+        "take the ten kilos",
+        "five more people just joined",
+        "i waited five minutes for the bus",
+        "the middle of your foot",
+        "half kneeling now",
+        "twenty seconds rest",
+        "one two three four",
+        "jab cross one two",
+        "breathe in for four and out for six",
+        "count to twenty in your head",
+    ],
+)
+def test_no_claim(text: str, lexicon: Lexicon) -> None:
+    assert [call for call in read_calls(text.split(), lexicon) if call.ref != "reps"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "seconds"),
+    [
+        ("ten seconds", 10),
+        ("20 seconds left", 20),
+        ("forty five to go", 45),
+        ("last ten", 10),
+        ("final five now", 5),
+        ("just fifteen more", 15),
+        ("half a minute to go", 30),
+        ("a minute and a half of this still to come", 90),
+        ("ten more little seconds", 10),
+        ("twenty seconds till we rest", 20),
+        ("thirty gone thirty to go", 30),
+        ("ten no sorry it's five seconds", 5),
+        ("that's ten left no i tell a lie it's twenty", 20),
+        ("one fifteen left", 75),
+        ("the clock says ten", 10),
+        ("ten", 10),
+        ("thirtyseconds leftto go", 30),
+        ("hold it ten seconds to go hold it", 10),
+    ],
+)
+def test_seconds_left(text: str, seconds: float, lexicon: Lexicon) -> None:
+    calls = read_calls(text.split(), lexicon)
+    assert [(call.ref, call.value) for call in calls] == [("left", seconds)]
+
+
+@pytest.mark.parametrize(
+    ("text", "ref"),
+    [
+        ("halfway", "halfway"),
+        ("that's half way there", "halfway"),
+        ("half of it gone", "halfway"),
+        ("middle of it so change legs", "halfway"),
+        ("half done", "halfway"),
+        ("twenty in the bank", "gone"),
+        ("thirty seconds gone", "gone"),
+        ("halfway through the workout", "class"),
+        ("two minutes left of the class", "class"),
+        ("two more", "reps"),
+        ("last one", "reps"),
+        ("a few more of those", "reps"),
+        ("nearly there", "reps"),
+        ("two rounds down", "reps"),
+        ("six more like that", "reps"),
+    ],
+)
+def test_other_calls(text: str, ref: str, lexicon: Lexicon) -> None:
+    assert [call.ref for call in read_calls(text.split(), lexicon)] == [ref]
+
+
+def test_countdown_is_no_call(lexicon: Lexicon) -> None:
+    assert find_time_calls(talk("five [1] four three two one"), lexicon) == ()
+
+
+def test_number_that_closes_a_count_is_no_call(lexicon: Lexicon) -> None:
+    assert find_time_calls(talk("eight nine [1] thirty [2] rest"), lexicon) == ()
+
+
+def test_more_after_a_countdown_means_repetitions(lexicon: Lexicon) -> None:
+    (mark,) = find_time_calls(talk("three two one [1] and five more"), lexicon)
+    assert (mark.ref, mark.value) == ("reps", None)
+
+
+def test_mark_covers_the_words_of_the_call(lexicon: Lexicon) -> None:
+    (mark,) = find_time_calls(talk("chest proud [2] twenty seconds left [2] push"), lexicon)
+    assert (mark.first, mark.last, mark.value) == (2, 4, 20)
+    assert mark.text == "twenty seconds left"
+
+
+@given(st.integers(1, 59).filter(lambda seconds: seconds >= 5))
+def test_every_figure_with_its_unit_is_read(seconds: int) -> None:
+    calls = read_calls(["only", str(seconds), "seconds", "left"], flat_lexicon())
+    assert [(call.ref, call.value) for call in calls] == [("left", seconds)]
