@@ -17,15 +17,14 @@ from reviewkit.lines import split_lines
 from reviewkit.marks.wording import Hit, Spoken, as_spoken, compile_wordings, find_wordings
 from reviewkit.model import Lexicon, Line, Mark, Talk
 from reviewkit.numbers import find_numbers
+from reviewkit.wordsets import word_set
 
 KIND = "risky_talk"
 LIST = "risky_talk"
 # How many words may lie between the two halves of a frame.
 _NEAR = {"pain": 12, "warning": 12, "breath": 9, "loss": 14, "cure": 12, "food": 5}
 # A word that opens a new clause ends the reach of a negation before it.
-_CLAUSE_BREAKS = frozenset(
-    ["if", "and", "so", "but", "then", "because", "when", "just", "now", "keep"]
-)
+_CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
 _NEGATION_REACH = 5
 _SECOND_HALF_WORDS = 16
 _SAME_RISK_MS = 12_000
@@ -217,16 +216,17 @@ def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, 
         yield line.first, line.last, min(end, line.last + _SECOND_HALF_WORDS)
 
 
-def _mark(talk: Talk, first: int, last: int, reason: str) -> Mark:
-    words = talk.words[first : last + 1]
-    text = " ".join(word.text for word in words)
-    return Mark(KIND, first, last, words[0].start_ms, words[-1].end_ms, text, ref=reason)
+def _mark(talk: Talk, line: tuple[int, int], first: int, last: int, reason: str) -> Mark:
+    """Make a mark of the risky words, its text the line (or two) they stand in."""
+    words = talk.words[line[0] : max(line[1], last) + 1]
+    start, end = talk.words[first].start_ms, talk.words[last].end_ms
+    return Mark(KIND, first, last, start, end, " ".join(word.text for word in words), ref=reason)
 
 
 def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark talk that may hurt somebody, one mark an utterance, in the order spoken.
 
-    The mark's text is the whole utterance, its ``ref`` the kind of risk: ``pain``,
+    The mark's text is the line around it, its ``ref`` the kind of risk: ``pain``,
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
     ``warm_up``, ``stretch``, ``kit`` or ``lock``.
     """
@@ -239,7 +239,7 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         if not own:
             continue
         risk = min(own, key=lambda one: (one.first, one.last - one.first))
-        mark = _mark(talk, first, max(line_last, first + risk.last), risk.reason)
+        mark = _mark(talk, (first, line_last), first + risk.first, first + risk.last, risk.reason)
         if not marks or mark.start_ms - marks[-1].end_ms > _SAME_RISK_MS:
             marks.append(mark)
     return tuple(marks)

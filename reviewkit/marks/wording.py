@@ -3,7 +3,8 @@
 A wording is a few lower-case words. ``*`` stands for up to three words, a ``~`` at a word's
 end for any ending ("melt~"), ``a|b`` for either word. Little words such as "the" and
 "your" may be missing from the talk, because recognisers drop them, or stand where the
-wording has none.
+wording has none. ``{t}`` stands for a length of time and ``{n}`` for a number, when the
+words were read with ``as_amounts``.
 """
 
 from __future__ import annotations
@@ -13,9 +14,13 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-LITTLE = frozenset(["a", "an", "the", "to", "and", "of", "in", "it", "is", "your", "that", "on"])
+from reviewkit.wordsets import word_set
+
+LITTLE = word_set("a an the to and of in it is your that on")
 _LITTLE_GAP = r"(?:(?:a|an|the|to|and|of|in|it|is|your|that|on) ){0,2}"
-_ANY_GAP = r"(?:\S+ ){0,3}"
+# Never over an amount: "forty five on fifteen off" has no forty five off.
+_ANY_GAP = r"(?:[^#\s]\S* ){0,3}"
+_SLOTS = {"{t}": r"#t[\d.]+ ", "{n}": r"#n[\d.]+ "}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +55,8 @@ def as_spoken(words: Sequence[str]) -> Spoken:
 
 def _word_pattern(word: str, *, may_miss: bool) -> str:
     """Write one word of a wording, its alternatives and open ending, as a pattern."""
+    if word in _SLOTS:
+        return _SLOTS[word]
     choices = [
         re.escape(choice.rstrip("~")) + (r"[^\s]*" if choice.endswith("~") else "")
         for choice in word.split("|")
@@ -65,7 +72,7 @@ def wording_pattern(wording: str) -> str:
     and last word never are.
     """
     words = wording.split()
-    is_held = sum(word != "*" and word not in LITTLE for word in words) >= 2
+    is_held = sum(word not in LITTLE and word not in ("*", *_SLOTS) for word in words) >= 2
     parts = [
         _ANY_GAP
         if word == "*"

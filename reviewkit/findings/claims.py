@@ -1,0 +1,92 @@
+"""Sort what was promised by when it was said, and make the records of the verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
+from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
+
+KIND = "promise"
+_SURE = 1.0
+
+
+def work_start_ms(heard: HeardClass) -> int:
+    """Give the moment the first work interval begins; the end of the talk without one."""
+    starts = [start_ms(one) for one in done_intervals(heard) if one.kind == "work"]
+    return min(starts, default=heard.talk.length_ms)
+
+
+def work_end_ms(heard: HeardClass) -> int:
+    """Give the moment the last work interval ends; 0 without one."""
+    return max((end_ms(one) for one in done_intervals(heard) if one.kind == "work"), default=0)
+
+
+def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
+    """Give the claims of some kinds that are about the class to come, in the order spoken.
+
+    Those are claims before the work begins, in a rest, or said with "I promise"; what is
+    said inside an interval is mostly about that interval.
+    """
+    begin = work_start_ms(heard)
+    return tuple(
+        mark
+        for mark in heard.marks
+        if mark.kind == KIND
+        and mark.ref in kinds
+        and (
+            mark.start_ms < begin
+            or mark.weight >= _SURE
+            or interval_at(heard, mark.start_ms) is None
+        )
+    )
+
+
+def is_for_class(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a claim was made before the work began."""
+    return mark.start_ms < work_start_ms(heard)
+
+
+def blocks_meant(heard: HeardClass, mark: Mark) -> tuple[str, ...]:
+    """Name the blocks a claim is about: all with work, or the one that comes next."""
+    if is_for_class(heard, mark):
+        blocks = [one.block for one in heard.intervals if one.kind == "work"]
+        return tuple(dict.fromkeys(blocks))
+    following = (one for one in done_intervals(heard) if mark.start_ms <= end_ms(one))
+    upcoming = next(following, None)
+    return (upcoming.block,) if upcoming and upcoming.kind == "work" else ()
+
+
+def planned_work(heard: HeardClass, blocks: Sequence[str]) -> tuple[Interval, ...]:
+    """Give the planned work intervals of some blocks, skipped ones too, in plan order."""
+    chosen = [
+        one
+        for one in heard.intervals
+        if one.plan_row is not None and one.kind == "work" and one.block in blocks
+    ]
+    return tuple(sorted(chosen, key=lambda one: one.plan_row or 0))
+
+
+def verdict_on(
+    what: str,
+    mark: Mark,
+    found: float | str | None,
+    verdict: PromiseVerdict,
+    why: str = "",
+    *,
+    said: float | str | None = None,
+) -> Promise:
+    """Make the record of a verdict on one claim."""
+    return Promise(
+        what, mark.start_ms, mark.text, mark.value if said is None else said, found, verdict, why
+    )
+
+
+def distinct(promises: Sequence[Promise]) -> tuple[Promise, ...]:
+    """Keep one promise of each kind and claim, the first said; a broken one comes first."""
+    kept: dict[tuple[str, object], Promise] = {}
+    for promise in promises:
+        key = (promise.what, promise.said)
+        if key not in kept or (promise.verdict == "broken" != kept[key].verdict):
+            kept[key] = promise
+    return tuple(sorted(kept.values(), key=lambda one: one.at_ms))

@@ -1,0 +1,43 @@
+"""Say where in the class a moment or a stretch of words lies."""
+
+from __future__ import annotations
+
+from reviewkit.model import HeardClass, Interval, Mark
+
+_TOLERANCE_MS = 1_000
+
+
+def done_intervals(heard: HeardClass) -> tuple[Interval, ...]:
+    """Give the intervals that happened, in the order they began."""
+    done = [one for one in heard.intervals if one.start is not None and one.end is not None]
+    return tuple(sorted(done, key=start_ms))
+
+
+def start_ms(interval: Interval) -> int:
+    """Give the start of an interval that happened; a skipped one counts as moment 0."""
+    return interval.start.at_ms if interval.start else 0
+
+
+def end_ms(interval: Interval) -> int:
+    """Give the end of an interval that happened; a skipped one counts as moment 0."""
+    return interval.end.at_ms if interval.end else 0
+
+
+def interval_at(heard: HeardClass, at_ms: int) -> Interval | None:
+    """Find the interval that holds a moment, ``None`` in a rest or outside the class."""
+    for interval in done_intervals(heard):
+        if start_ms(interval) - _TOLERANCE_MS <= at_ms < end_ms(interval):
+            return interval
+    return None
+
+
+def interval_of_mark(heard: HeardClass, mark: Mark) -> Interval | None:
+    """Find the interval in which words were said; ``None`` when the clock cannot tell."""
+    interval = interval_at(heard, mark.start_ms)
+    if interval is None or heard.talk.clock != "blocks":
+        return interval
+    spread_ms = heard.talk.words[mark.first].spread_ms if mark.first < len(heard.talk.words) else 0
+    is_inside = start_ms(
+        interval
+    ) <= mark.start_ms - spread_ms and mark.start_ms + spread_ms < end_ms(interval)
+    return interval if is_inside else None

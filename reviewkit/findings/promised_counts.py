@@ -1,0 +1,130 @@
+"""Judge promised counts: rounds, moves and intervals.
+
+A count can be meant in several ways ("eight goes make a block"). The plan says which:
+among all countings, those that give the promised number on the plan are the ones meant,
+and the same countings over what was done give the verdict.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from reviewkit.findings.claims import blocks_meant, claims, is_for_class, planned_work, verdict_on
+from reviewkit.model import HeardClass, Interval, Mark, Promise
+
+# Counts one thing over some planned intervals, skipped ones left out by the caller.
+_Counting = Callable[[Sequence[Interval]], int]
+
+
+def _kinds(rows: Sequence[Interval]) -> int:
+    return len({one.move for one in rows})
+
+
+def _slots(rows: Sequence[Interval]) -> int:
+    return len(rows)
+
+
+def _rounds(rows: Sequence[Interval]) -> int:
+    return len({one.round for one in rows})
+
+
+def _sideless(rows: Sequence[Interval]) -> int:
+    """Count intervals with both sides of a move as one."""
+    return len({(one.block, one.round, one.move) for one in rows})
+
+
+def _blocks(rows: Sequence[Interval]) -> int:
+    return len({one.block for one in rows})
+
+
+def _all_rounds(rows: Sequence[Interval]) -> int:
+    """Count the rounds of all blocks together."""
+    return len({(one.block, one.round) for one in rows})
+
+
+_OVER_ALL: dict[str, tuple[_Counting, ...]] = {
+    "rounds": (_all_rounds, _blocks),
+    "moves": (_kinds,),
+    "intervals": (_slots, _sideless, _kinds),
+}
+_BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
+    "rounds": (_rounds,),
+    "moves": (_kinds,),
+    "intervals": (_slots, _sideless, _kinds),
+}
+_NAMES = {"rounds": "rounds", "moves": "moves", "intervals": "moves"}
+
+
+def _groups(rows: Sequence[Interval], kind: str) -> list[tuple[_Counting, list[Interval]]]:
+    """Pair each counting with the rows it is made over: all of them, or one block's."""
+    groups = [(count, list(rows)) for count in _OVER_ALL[kind]]
+    for block in dict.fromkeys(one.block for one in rows):
+        of_block = [one for one in rows if one.block == block]
+        groups += [(count, of_block) for count in _BY_BLOCK[kind]]
+    return groups
+
+
+def _done(rows: Sequence[Interval]) -> list[Interval]:
+    return [one for one in rows if one.status != "skipped"]
+
+
+def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | None:
+    """Judge a count by the countings that fit the plan; by all when none does."""
+    rows = planned_work(heard, blocks_meant(heard, mark))
+    if not rows:
+        return None
+    groups = _groups(rows, kind)
+    meant = [(count, group) for count, group in groups if count(group) == claimed]
+    what = _NAMES[kind]
+    if meant:
+        least = min(count(_done(group)) for count, group in meant)
+        # Whole-class countings that still hold speak for the coach, unless each block was meant.
+        is_kept = least == claimed or _holds_over_all(meant, rows, claimed, kind)
+        found = float(claimed if is_kept else least)
+        why = "" if is_kept else f"{least} were done"
+        return verdict_on(what, mark, found, "kept" if is_kept else "broken", why, said=claimed)
+    return _judge_unplanned(heard, mark, rows, kind, claimed)
+
+
+def _holds_over_all(
+    meant: Sequence[tuple[_Counting, list[Interval]]],
+    rows: Sequence[Interval],
+    claimed: int,
+    kind: str,
+) -> bool:
+    """Tell whether a counting over the whole class still gives the promised number."""
+    if kind == "intervals":
+        return False
+    return any(count(_done(group)) == claimed for count, group in meant if len(group) == len(rows))
+
+
+def _judge_unplanned(
+    heard: HeardClass, mark: Mark, rows: Sequence[Interval], kind: str, claimed: int
+) -> Promise | None:
+    """Judge a count that the plan never had: broken only where one counting is possible."""
+    if not is_for_class(heard, mark):
+        return None
+    what = _NAMES[kind]
+    actual = {count(_done(group)) for count, group in _groups(rows, kind)}
+    main = _OVER_ALL[kind][0] if kind == "moves" else _BY_BLOCK[kind][0]
+    largest = max((group for _, group in _groups(rows, kind)[len(_OVER_ALL[kind]) :]), key=len)
+    found = float(main(_done(list(rows) if kind == "moves" else largest)))
+    if claimed in actual:
+        return verdict_on(what, mark, float(claimed), "kept", said=claimed)
+    is_clear = kind != "intervals" and _blocks(rows) == 1
+    if is_clear and not heard.plan.is_drafted and abs(found - claimed) <= 3:
+        return verdict_on(what, mark, found, "broken", f"the class had {found:g}", said=claimed)
+    return verdict_on(
+        what, mark, found, "unclear", "it may be counted in another way", said=claimed
+    )
+
+
+def judge_counts(heard: HeardClass) -> list[Promise]:
+    """Judge every promised number of rounds, moves and intervals."""
+    judged: list[Promise | None] = []
+    for mark in claims(heard, "rounds", "moves", "intervals", "rounds_again"):
+        kind = "rounds" if mark.ref == "rounds_again" else mark.ref
+        claimed = 2.0 if mark.ref == "rounds_again" else mark.value
+        if claimed is not None and claimed == int(claimed) and claimed > 1:
+            judged.append(_judge(heard, mark, kind, int(claimed)))
+    return [one for one in judged if one is not None]

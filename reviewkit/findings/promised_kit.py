@@ -1,0 +1,178 @@
+"""Judge what was said about kit, jumps and floor work against what the class needed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
+from reviewkit.findings.places import done_intervals, start_ms
+from reviewkit.model import HeardClass, Interval, Mark, Promise
+from reviewkit.wordsets import word_set
+
+# Kit that any room has and that nobody counts as kit.
+_ALWAYS = "always"
+_LIST_REACH_MS = 15_000
+# Words between a list of kit and the words that close or open it.
+_LIST_BEFORE = 16
+_LIST_AFTER = 12
+_LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
+# Words in a move's name that say what it is done with.
+_IN_NAMES = {
+    "dumbbell": "dumbbell",
+    "kettlebell": "kettlebell",
+    "barbell": "barbell",
+    "band": "band",
+    "banded": "band",
+    "rope": "rope",
+}
+_JUMPS = word_set(
+    "jump jumps jumping hop hops hopping burpee burpees jack jacks skater skaters "
+    "plyo leap leaps bound bounds tuck bounce"
+)
+_FLOOR = word_set(
+    "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
+    "situp situps bug superman clam clams press-up push-up push-ups press-ups dog"
+)
+_NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
+_FLOOR_PATTERNS = word_set(
+    "anti-extension-core anti-rotation-core lateral-core bridge spinal-flexion"
+)
+
+
+def _named_before(heard: HeardClass, at_ms: int) -> frozenset[str]:
+    """Give the families of kit named around a claim, before the work begins."""
+    begin = work_start_ms(heard)
+    return frozenset(
+        mark.ref
+        for mark in heard.marks
+        if mark.kind == "kit_named"
+        and mark.start_ms < begin
+        and mark.start_ms - at_ms < _LIST_REACH_MS
+    )
+
+
+def _asked_later(heard: HeardClass) -> list[Mark]:
+    """Give the calls for kit after the first interval began, offers left out."""
+    done = done_intervals(heard)
+    begin = start_ms(done[0]) if done else heard.talk.length_ms
+    return [
+        mark
+        for mark in heard.marks
+        if mark.kind in ("kit_fetched", "kit_second")
+        and begin < mark.start_ms
+        and mark.weight >= 1.0
+        and mark.ref != _ALWAYS
+    ]
+
+
+def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
+    """Give kit that the names of moves done speak of, by family, with the move."""
+    return {
+        family: one.move_done
+        for one in done_intervals(heard)
+        for word, family in _IN_NAMES.items()
+        if word in one.move_done.lower().replace("-", " ").split()
+    }
+
+
+def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge "no kit": broken by the first call for kit, or by a move made with it."""
+    later = [one for one in _asked_later(heard) if one.kind == "kit_fetched"]
+    speaks_of_weights = "weight" in mark.text.lower()
+    if speaks_of_weights:
+        weights = ("dumbbell", "kettlebell", "barbell")
+        later = [one for one in later if one.ref in weights]
+    if later:
+        return verdict_on("equipment", mark, later[0].text, "broken", "kit was needed", said="none")
+    moves = _needed_by_moves(heard)
+    if moves:
+        family, move = next(iter(moves.items()))
+        why = f"{move} is done with a {family}"
+        return verdict_on("equipment", mark, family, "broken", why, said="none")
+    return verdict_on("equipment", mark, "none", "kept", said="none")
+
+
+def _is_about_kit(heard: HeardClass, claim: Mark) -> bool:
+    """Tell whether kit was named around a claim; "that's it" needs it to be asked for."""
+    kinds = ("kit_fetched",) if claim.ref == "kit_that_is_all" else ("kit_named",)
+    return any(
+        mark.kind in kinds
+        and claim.first - _LIST_BEFORE <= mark.first
+        and mark.last <= claim.last + _LIST_AFTER
+        for mark in heard.marks
+    )
+
+
+def _judge_only(heard: HeardClass, claim: Mark) -> Promise | None:
+    """Judge a list of kit: broken by kit of another family or by a second one."""
+    named = _named_before(heard, claim.start_ms)
+    if not _is_about_kit(heard, claim):
+        return None
+    said = ", ".join(sorted(named - {_ALWAYS})) or "what any room has"
+    later = _asked_later(heard)
+    if claim.ref == "kit_one":
+        beyond = [one for one in later if one.kind == "kit_second"]
+    else:
+        beyond = [one for one in later if one.kind == "kit_second" or one.ref not in named]
+    if beyond:
+        why = "more was needed than was named"
+        return verdict_on("equipment", claim, beyond[0].text, "broken", why, said=said)
+    return verdict_on("equipment", claim, said, "kept", said=said)
+
+
+def _words(move: str) -> frozenset[str]:
+    return frozenset(move.lower().split()) | frozenset(move.lower().replace("-", " ").split())
+
+
+def _patterns(heard: HeardClass) -> dict[str, str]:
+    """Give the movement pattern of each move the lexicon knows, by name and alias."""
+    return {
+        name.lower(): move.pattern
+        for move in heard.lexicon.moves
+        for name in (move.name, *move.aliases)
+    }
+
+
+def _jumps(heard: HeardClass) -> Iterable[Interval]:
+    patterns = _patterns(heard)
+    for one in done_intervals(heard):
+        by_name = bool(_words(one.move_done) & _JUMPS)
+        if one.kind == "work" and (by_name or "jump" in patterns.get(one.move_done.lower(), "")):
+            yield one
+
+
+def _on_floor(heard: HeardClass) -> Iterable[Interval]:
+    patterns = _patterns(heard)
+    for one in done_intervals(heard):
+        words = _words(one.move_done)
+        is_floor = words & _FLOOR or patterns.get(one.move_done.lower()) in _FLOOR_PATTERNS
+        if one.kind == "work" and is_floor and not words & _NOT_ON_FLOOR:
+            yield one
+
+
+def _judge_without(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge "no jumping" and "no floor work"; an offer of a step instead keeps it open."""
+    is_jumping = mark.ref == "no_jumping"
+    found = next(iter(_jumps(heard) if is_jumping else _on_floor(heard)), None)
+    said = "no jumping" if is_jumping else "no floor work"
+    if found is None:
+        return verdict_on("moves", mark, said, "kept", said=said)
+    return verdict_on(
+        "moves", mark, found.move_done, "broken", f"{found.move_done} was done", said=said
+    )
+
+
+def judge_kit(heard: HeardClass) -> list[Promise]:
+    """Judge every promise about kit, jumps and floor work made before the work began."""
+    none = [
+        _judge_none(heard, mark) for mark in claims(heard, "kit_none") if is_for_class(heard, mark)
+    ]
+    only = [
+        _judge_only(heard, mark) for mark in claims(heard, *_LISTS) if is_for_class(heard, mark)
+    ]
+    without = [
+        _judge_without(heard, mark)
+        for mark in claims(heard, "no_jumping", "no_floor")
+        if is_for_class(heard, mark)
+    ]
+    return [*none, *(one for one in only if one is not None), *without]

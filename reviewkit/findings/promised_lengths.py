@@ -1,0 +1,113 @@
+"""Judge promised lengths: the class in minutes and the work intervals in seconds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+
+from reviewkit.findings.claims import blocks_meant, claims, is_for_class, verdict_on
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.model import HeardClass, Interval, Mark, Promise
+from reviewkit.times import MINUTE_MS
+from reviewkit.wordsets import word_set
+
+_SLIGHT = 0.1
+# Allowed when the coach says "about", "just over", "give or take".
+_LOOSE = 0.15
+_ABOUT = word_set("about around over under roughly nearly almost ish give so something")
+_OTHER_THING = 3.0
+_WORK_LEAST_MS = 4_000
+_WORK_SHARE = 0.15
+
+
+def _misfit(claimed: float, actual: float) -> float:
+    """Give by which share of the claim the truth differs from it."""
+    return abs(actual - claimed) / claimed
+
+
+def _class_minutes(heard: HeardClass, mark: Mark) -> tuple[float, float, float]:
+    """Give three readings of the class's length: whole, from the claim on, moves only."""
+    done = done_intervals(heard)
+    end = heard.talk.length_ms
+    moves_ms = end_ms(done[-1]) - start_ms(done[0]) if done else end
+    return end / MINUTE_MS, (end - mark.start_ms) / MINUTE_MS, moves_ms / MINUTE_MS
+
+
+def _judge_minutes(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge a promised length of the class by the readings that favour the coach."""
+    claimed = mark.value or 0.0
+    whole, rest_of_class, moves_only = _class_minutes(heard, mark)
+    found = round(whole, 1)
+    if not 1 / _OTHER_THING <= whole / claimed <= _OTHER_THING:
+        why = "so far from the class's length that another thing may be meant"
+        return verdict_on("minutes", mark, found, "unclear", why)
+    slight = _LOOSE if _ABOUT & set(mark.text.lower().split()) else _SLIGHT
+    if min(_misfit(claimed, whole), _misfit(claimed, rest_of_class)) < slight:
+        return verdict_on("minutes", mark, found, "kept")
+    if _misfit(claimed, moves_only) < _SLIGHT / 2:
+        return verdict_on(
+            "minutes", mark, found, "unclear", "true without the talk before and after"
+        )
+    more = "longer" if claimed < whole else "shorter"
+    return verdict_on(
+        "minutes", mark, found, "broken", f"the recording is {found:g} minutes, {more}"
+    )
+
+
+def _lengths(heard: HeardClass, planned_ms: float) -> list[Interval]:
+    """Give the planned intervals of a length that were done, in order."""
+    near = max(2_000.0, _SLIGHT * planned_ms)
+    return [
+        one
+        for one in done_intervals(heard)
+        if one.planned_ms is not None and abs(one.planned_ms - planned_ms) <= near
+    ]
+
+
+def _drifts(intervals: Sequence[Interval], claimed_ms: float) -> list[float]:
+    return [(one.length_ms or 0) - claimed_ms for one in intervals]
+
+
+def _is_off(drifts: Sequence[float], claimed_ms: float) -> bool:
+    """Tell whether the lengths are mostly, or a third of them alike, off a claim."""
+    limit = max(_WORK_LEAST_MS, _WORK_SHARE * claimed_ms)
+    long = sum(limit < drift for drift in drifts)
+    short = sum(drift < -limit for drift in drifts)
+    return limit < abs(median(drifts)) or max(3, len(drifts) / 3) <= max(long, short)
+
+
+def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
+    """Judge a promised length of work by the intervals planned at that length."""
+    claimed_ms = 1000 * (mark.value or 0.0)
+    meant = _lengths(heard, claimed_ms)
+    if meant:
+        drifts = _drifts(meant, claimed_ms)
+        found = round((claimed_ms + median(drifts)) / 1000, 1)
+        is_sure = heard.talk.clock != "blocks" or abs(median(drifts)) > _WORK_LEAST_MS
+        if _is_off(drifts, claimed_ms) and is_sure:
+            return verdict_on("work", mark, found, "broken", "many intervals were not that long")
+        return verdict_on("work", mark, found, "kept")
+    blocks = blocks_meant(heard, mark)
+    work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
+    if not work or not is_for_class(heard, mark):
+        return None
+    typical_ms = median(one.length_ms or 0 for one in work)
+    found = round(typical_ms / 1000, 1)
+    if _misfit(claimed_ms, typical_ms) < _SLIGHT:
+        return verdict_on("work", mark, found, "kept")
+    is_uniform = len({one.planned_ms for one in work if one.planned_ms}) == 1
+    is_similar = 1 / 2 <= typical_ms / claimed_ms <= 2
+    if is_uniform and is_similar:
+        return verdict_on("work", mark, found, "broken", "the intervals are of another length")
+    return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")
+
+
+def judge_lengths(heard: HeardClass) -> list[Promise]:
+    """Judge every promised length of the class and of its work intervals."""
+    minutes = [
+        _judge_minutes(heard, mark)
+        for mark in claims(heard, "minutes")
+        if mark.value and is_for_class(heard, mark)
+    ]
+    work = [_judge_work(heard, mark) for mark in claims(heard, "work") if mark.value]
+    return [*minutes, *(one for one in work if one is not None)]

@@ -1,0 +1,167 @@
+"""Judge promised rests: between moves, between rounds, and "no rest at all"."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from reviewkit.findings.claims import blocks_meant, claims, is_for_class, verdict_on
+from reviewkit.findings.places import done_intervals
+from reviewkit.model import HeardClass, Interval, Mark, Promise
+
+_NONE_ALLOWS_MS = 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Rest:
+    """A rest between two planned neighbours: planned, best guess and its range, in ms."""
+
+    planned_ms: int | None
+    length_ms: int
+    low_ms: int
+    high_ms: int
+    is_between_rounds: bool
+    is_between_sides: bool
+
+
+def _rest(before: Interval, after: Interval, skipped: frozenset[int]) -> _Rest | None:
+    """Measure a rest; ``None`` when something was skipped or added beside it."""
+    if before.plan_row is None or after.plan_row is None:
+        return None
+    if skipped & {before.plan_row + 1, after.plan_row - 1}:
+        return None
+    end, start = before.end, after.start
+    if end is None or start is None:
+        return None
+    return _Rest(
+        before.planned_rest_ms,
+        max(0, start.at_ms - end.at_ms),
+        max(0, start.low_ms - end.high_ms),
+        max(0, start.high_ms - end.low_ms),
+        (before.block, before.round) != (after.block, after.round),
+        before.move == after.move and before.side != after.side,
+    )
+
+
+def _rests(heard: HeardClass, blocks: Sequence[str]) -> list[_Rest]:
+    """Measure the rests inside the work of some blocks."""
+    work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
+    skipped = frozenset(one.plan_row or 0 for one in heard.intervals if one.status == "skipped")
+    measured = (_rest(before, after, skipped) for before, after in pairwise(work))
+    return [one for one in measured if one is not None]
+
+
+def _meant(rests: Sequence[_Rest], claimed_ms: float) -> list[_Rest]:
+    """Choose the rests a claim is about: planned at that length, or at the usual one."""
+    near = [
+        one
+        for one in rests
+        if one.planned_ms is not None
+        and abs(one.planned_ms - claimed_ms) <= max(1_000, 0.1 * claimed_ms)
+    ]
+    if near:
+        return near
+    usual = Counter(one.planned_ms for one in rests).most_common(1)
+    return [one for one in rests if usual and one.planned_ms == usual[0][0]]
+
+
+def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
+    """Give how far a rest surely lies from a claim: long above 0, short below."""
+    slack = 500 if rest.high_ms - rest.low_ms > 2_000 else 0
+    if claimed_ms < rest.low_ms - slack:
+        return rest.length_ms - claimed_ms
+    return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
+
+
+def _is_broken(rests: Sequence[_Rest], claimed_ms: float) -> bool:
+    """Tell whether rests break a claim: mostly, several alike, or one by far."""
+    offs = [_surely_off_ms(one, claimed_ms) for one in rests]
+    some, far = max(5_000, 0.35 * claimed_ms), max(12_000, claimed_ms)
+    several = max(2, 0.2 * len(offs))
+    mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs))
+    alike = several <= max(sum(some <= off for off in offs), sum(off <= -some for off in offs))
+    return mostly or alike or any(far <= abs(off) for off in offs)
+
+
+def _worst_s(rests: Sequence[_Rest], claimed_ms: float) -> float:
+    """Give the usual rest in seconds, or the one furthest off when the usual one holds."""
+    usual = median(one.length_ms for one in rests)
+    if abs(usual - claimed_ms) > max(3_500, 0.3 * claimed_ms):
+        return round(usual / 1000, 1)
+    worst = max(rests, key=lambda one: abs(one.length_ms - claimed_ms))
+    return round(worst.length_ms / 1000, 1)
+
+
+def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
+    claimed_ms = 1000 * (mark.value or 0.0)
+    rests = _rests(heard, blocks_meant(heard, mark))
+    meant = _meant(rests, claimed_ms)
+    if not meant:
+        return None
+    if not is_for_class(heard, mark) and not any(one.planned_ms == claimed_ms for one in meant):
+        return None
+    if not _is_comparable(meant, claimed_ms):
+        return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
+    if _is_broken(meant, claimed_ms):
+        found = _worst_s(meant, claimed_ms)
+        return verdict_on("rest", mark, found, "broken", "rests were not that long")
+    return verdict_on("rest", mark, round(median(one.length_ms for one in meant) / 1000, 1), "kept")
+
+
+def _is_comparable(rests: Sequence[_Rest], claimed_ms: float) -> bool:
+    """Tell whether a claim can be about these rests: not a quarter or four times as long."""
+    planned = rests[0].planned_ms or median(one.length_ms for one in rests)
+    return claimed_ms / 4 <= planned <= claimed_ms * 4
+
+
+def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
+    """Judge rests between rounds (and blocks) or between sides."""
+    claimed_ms = 1000 * (mark.value or 0.0)
+    blocks = dict.fromkeys(one.block for one in heard.intervals if one.kind == "work")
+    is_sides = mark.ref == "rest_sides"
+    rests = [
+        one
+        for one in _rests(heard, tuple(blocks))
+        if (one.is_between_sides if is_sides else one.is_between_rounds)
+    ]
+    planned_so = [one for one in rests if one.planned_ms and one.planned_ms >= 0.8 * claimed_ms]
+    rests = planned_so or rests
+    if not rests:
+        return verdict_on("rest", mark, None, "unclear", "no such rest was found")
+    offs = [_surely_off_ms(one, claimed_ms) for one in rests]
+    found = _worst_s(rests, claimed_ms)
+    if max(8_000, 0.3 * claimed_ms) <= max(abs(off) for off in offs):
+        return verdict_on("rest", mark, found, "broken", "a rest between rounds or sides differs")
+    return verdict_on("rest", mark, found, "kept")
+
+
+def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
+    """Judge "no rest": broken by one rest that nobody could take for a change of move."""
+    rests = _rests(heard, blocks_meant(heard, mark))
+    if not rests:
+        return None
+    longest = max(one.length_ms for one in rests)
+    is_broken = any(one.low_ms >= _NONE_ALLOWS_MS for one in rests)
+    was_planned = any((one.planned_ms or 0) >= _NONE_ALLOWS_MS for one in rests)
+    if was_planned and not is_broken:
+        return verdict_on("rest", mark, round(longest / 1000, 1), "unclear", said=0)
+    return verdict_on(
+        "rest", mark, round(longest / 1000, 1), "broken" if is_broken else "kept", said=0
+    )
+
+
+def judge_rests(heard: HeardClass) -> list[Promise]:
+    """Judge every promised rest."""
+    judged = [
+        *(_judge_between_moves(heard, mark) for mark in claims(heard, "rest")),
+        *(_judge_boundaries(heard, mark) for mark in claims(heard, "rest_rounds", "rest_sides")),
+        *(
+            _judge_none(heard, mark)
+            for mark in claims(heard, "no_rest")
+            if is_for_class(heard, mark)
+        ),
+    ]
+    return [one for one in judged if one is not None]

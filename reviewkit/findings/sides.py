@@ -1,0 +1,99 @@
+"""Flag moves whose two sides did not get the same time."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from reviewkit.model import Flag, HeardClass, Interval
+from reviewkit.times import format_seconds
+
+KIND = "side_imbalance"
+LEAST_MS = 5_000
+LEAST_SHARE = 0.15
+_SIDES = ("left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class _Total:
+    """Time on one side: best guess and range, and the time planned."""
+
+    length_ms: int
+    low_ms: int
+    high_ms: int
+    planned_ms: int
+
+
+def _total(intervals: list[Interval]) -> _Total:
+    """Add up the intervals of one side; skipped ones give nothing."""
+    done = [one for one in intervals if one.length_ms is not None]
+    return _Total(
+        sum(one.length_ms or 0 for one in done),
+        sum(one.length_low_ms or one.length_ms or 0 for one in done),
+        sum(one.length_high_ms or one.length_ms or 0 for one in done),
+        sum(one.planned_ms or 0 for one in intervals),
+    )
+
+
+def _groups(heard: HeardClass) -> list[list[Interval]]:
+    """Group sided intervals by move, by round where one round holds both sides."""
+    by_move: dict[tuple[str, str], list[Interval]] = defaultdict(list)
+    for interval in heard.intervals:
+        if interval.side in _SIDES and interval.plan_row is not None:
+            by_move[interval.block, interval.move].append(interval)
+    groups = []
+    for intervals in by_move.values():
+        by_round: dict[int, list[Interval]] = defaultdict(list)
+        for interval in intervals:
+            by_round[interval.round].append(interval)
+        has_pairs = any(len({one.side for one in group}) == 2 for group in by_round.values())
+        groups += list(by_round.values()) if has_pairs else [intervals]
+    return groups
+
+
+def _sides(group: list[Interval]) -> tuple[_Total, _Total]:
+    left, right = ([one for one in group if one.side == side] for side in _SIDES)
+    return _total(left), _total(right)
+
+
+def _excess_ms(group: list[Interval]) -> int:
+    """Give how much longer one side got, 0 when that is little or unsure.
+
+    Sides planned unevenly, and slots where another move was done, are left alone.
+    """
+    left, right = _sides(group)
+    is_even = 0 < left.planned_ms == right.planned_ms
+    if not is_even or any(one.done_instead for one in group):
+        return 0
+    longer, shorter = (left, right) if left.length_ms >= right.length_ms else (right, left)
+    limit_ms = max(LEAST_MS, LEAST_SHARE * left.planned_ms)
+    surely_ms = longer.low_ms - shorter.high_ms
+    is_clear = longer.length_ms - shorter.length_ms >= limit_ms and surely_ms > limit_ms / 2
+    return longer.length_ms - shorter.length_ms if is_clear else 0
+
+
+def _flag(group: list[Interval]) -> Flag:
+    left, right = _sides(group)
+    weaker = "right" if left.length_ms > right.length_ms else "left"
+    short = next(one for one in group if one.side == weaker)
+    last = max(group, key=lambda one: one.end.at_ms if one.end else 0)
+    text = f"left {format_seconds(left.length_ms)}, right {format_seconds(right.length_ms)}"
+    why = (
+        f"The {weaker} side was left out."
+        if min(left.length_ms, right.length_ms) == 0
+        else f"The {weaker} side got {format_seconds(abs(left.length_ms - right.length_ms))} less."
+    )
+    at_ms = (short.start or last.end or last.start) if short.start is None else short.start
+    return Flag(
+        KIND, at_ms.at_ms if at_ms else 0, short.move, short.round, text, why, interval=short.id
+    )
+
+
+def find_side_imbalance(heard: HeardClass) -> tuple[Flag, ...]:
+    """Flag each move with clearly more time on one side, by its most uneven round."""
+    worst: dict[tuple[str, str], list[Interval]] = {}
+    for group in _groups(heard):
+        key = (group[0].block, group[0].move)
+        if _excess_ms(group) and (key not in worst or _excess_ms(worst[key]) < _excess_ms(group)):
+            worst[key] = group
+    return tuple(sorted((_flag(group) for group in worst.values()), key=lambda flag: flag.at_ms))

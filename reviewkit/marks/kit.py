@@ -1,0 +1,99 @@
+"""Hear kit: what is named, what is asked for during the class, what goes beyond it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from reviewkit.lines import split_lines
+from reviewkit.marks.wording import Hit, as_spoken, compile_wordings, find_wordings
+from reviewkit.model import Lexicon, Mark, Talk
+from reviewkit.wordsets import word_set
+
+NAMED = "kit_named"
+FETCHED = "kit_fetched"
+SECOND = "kit_second"
+KIT_LIST = "equipment"
+WORDS_LIST = "promises"
+# Farthest that "grab", "you need" may stand before the kit.
+_FETCH_REACH = 5
+_CHOICE_REACH = 7
+_POSES = word_set("pose squat squats dip dips position top stretch twist")
+_ASKED = 1.0
+_OFFERED = 0.3
+
+_Patterns = dict[str, re.Pattern[str] | None]
+
+
+def _by_label(lexicon: Lexicon, stem: str) -> _Patterns:
+    by_label: dict[str, list[str]] = {}
+    for line in lexicon.lists.get(stem, ()):
+        by_label.setdefault(line.label, []).append(line.phrase)
+    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
+
+
+def _mark(talk: Talk, kind: str, hit: Hit, low: int, family: str, weight: float) -> Mark:
+    first, last = low + hit.first, low + hit.last
+    around = talk.words[max(0, first - 8) : last + 7]
+    return Mark(
+        kind,
+        first,
+        last,
+        talk.words[first].start_ms,
+        talk.words[last].end_ms,
+        " ".join(word.text for word in around),
+        ref=family,
+        weight=weight,
+    )
+
+
+def _is_pose(norms: Sequence[str], hit: Hit) -> bool:
+    """Tell whether kit only lends its name to a move: "chair pose", "table top"."""
+    return hit.last + 1 < len(norms) and norms[hit.last + 1] in _POSES
+
+
+def _is_near(hits: Sequence[Hit], at: Hit, before: int, after: int) -> bool:
+    return any(at.first - before <= one.last and one.first <= at.last + after for one in hits)
+
+
+def _fetches(hits: Sequence[Hit], kit: Hit) -> bool:
+    """Tell whether kit is asked for: the call comes first and close before it."""
+    return any(0 <= kit.first - one.last - 1 <= _FETCH_REACH for one in hits)
+
+
+def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
+    """Mark every mention of kit, in the order spoken.
+
+    ``kit_named`` is any mention, ``kit_fetched`` one that asks viewers to get it
+    (``weight`` below 1 when it is only offered), ``kit_second`` another pair or size;
+    ``ref`` is the family of the kit ("dumbbell").
+    """
+    families = _by_label(lexicon, KIT_LIST)
+    words = _by_label(lexicon, WORDS_LIST)
+    marks: list[Mark] = []
+    for line in split_lines(talk):
+        norms = [word.norm for word in talk.words[line.first : line.last + 1]]
+        spoken = as_spoken(norms)
+        calls = find_wordings(spoken, words.get("kit_fetch"))
+        choices = [
+            hit
+            for label in ("kit_choice", "offer")
+            for hit in find_wordings(spoken, words.get(label))
+        ]
+        seconds = find_wordings(spoken, words.get("kit_second"))
+        for family, pattern in families.items():
+            for hit in find_wordings(spoken, pattern):
+                if _is_pose(norms, hit):
+                    continue
+                marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
+                if _fetches(calls, hit):
+                    offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+                    weight = _OFFERED if offered else _ASKED
+                    marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
+        for hit in seconds:
+            if _is_near(calls, hit, _FETCH_REACH, 0):
+                offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+                marks.append(
+                    _mark(talk, SECOND, hit, line.first, "second", _OFFERED if offered else _ASKED)
+                )
+    return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last, mark.kind)))
