@@ -1,0 +1,185 @@
+"""Parse talk into frames: which part, on which axis, at which pole, for which phase.
+
+"Don't let the heels lift" and "heels stay glued to the floor" are the same frame: heel,
+height, down. The list ``axes`` says which words stand for which pole of which axis;
+words such as "don't" and "never" turn the pole of what follows them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from reviewkit.frames.terms import TermBook, fold, make_book, read_terms, term_book
+from reviewkit.model import Lexicon, Phrase
+from reviewkit.wordsets import word_set
+
+AXES_LIST = "axes"
+
+# Words on either side of a pole word among which its body part is looked for.
+_PART_REACH = 9
+# Words before a pole word among which a turning word still turns it.
+_TURN_REACH = 5
+_TURNERS = word_set(
+    "don't not never no without nobody isn't aren't doesn't cannot can't won't nothing stop avoid"
+    " shouldn't dont doesnt none neither"
+)
+_TURN_ENDS = word_set("but and just only it's they're instead so because keep then i")
+
+# The other pole of each pole.
+_PAIRS = (
+    ("height:up", "height:down"),
+    ("width:out", "width:in"),
+    ("distance:near", "distance:far"),
+    ("bend:soft", "bend:locked"),
+    ("curve:flat", "curve:arch"),
+    ("round:flat", "round:round"),
+    ("depth:shallow", "depth:deep"),
+    ("size:small", "size:big"),
+    ("hold:on", "hold:off"),
+    ("rebound:settle", "rebound:bounce"),
+    ("load:light", "load:full"),
+    ("pace:slow", "pace:fast"),
+    ("point:down", "point:up"),
+    ("gaze:up", "gaze:down"),
+    ("turn:ahead", "turn:out"),
+    ("lean:upright", "lean:lean"),
+    ("weight:heels", "weight:toes"),
+    ("tension:tight", "tension:loose"),
+    ("hipheight:up", "hipheight:down"),
+    ("breath:out", "breath:in"),
+    ("swing:still", "swing:swing"),
+    ("past:behind", "past:past"),
+    ("palm:up", "palm:down"),
+    ("slack:tight", "slack:loose"),
+)
+OPPOSITES = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
+_HELD = frozenset({"breath:held", "breath:out"})
+
+# What the breath goes with: words of the way up and of the way down.
+_PHASES = {
+    **dict.fromkeys(
+        (
+            "lift",
+            "rise",
+            "up",
+            "push",
+            "press",
+            "stand",
+            "raise",
+            "curl",
+            "pull",
+            "row",
+            "punch",
+            "drive",
+            "throw",
+            "slam",
+        ),
+        "rise",
+    ),
+    **dict.fromkeys(("lower", "down", "sink", "drop", "descend", "sit", "return"), "lower"),
+}
+_PHASE_REACH = 7
+_JOINTS = word_set("and then but or")
+_POINTERS = word_set("they them those it that these it's they're")
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One thing asked for: parts, a pole such as "height:down", and where it was said.
+
+    ``is_turned`` tells that a turning word made it the opposite of the words heard.
+    """
+
+    parts: frozenset[str]
+    pole: str
+    at: int
+    length: int = 1
+    is_turned: bool = False
+
+    @property
+    def axis(self) -> str:
+        """The axis the pole lies on."""
+        return self.pole.partition(":")[0]
+
+
+def parse_frames(words: Sequence[str], lexicon: Lexicon) -> tuple[Frame, ...]:
+    """Parse lower-case words into frames, in the order of their pole words."""
+    axes = _axis_book(lexicon.lists.get(AXES_LIST, ()))
+    parts = _parts_heard(words, term_book(lexicon))
+    frames = []
+    end = since = 0
+    for term in read_terms(words, axes):
+        if term.at < end or not term.senses:
+            continue
+        end = term.at + term.length
+        is_turned = is_turned_at(words, term.at, since)
+        since = end
+        near = _nearest(parts, words, term.at, end)
+        for pole in sorted(term.senses):
+            turned = OPPOSITES.get(pole, pole) if is_turned else pole
+            goes_with = _phases(words, term.at, end) if pole.startswith("breath") else near
+            frames.append(Frame(goes_with, turned, term.at, term.length, is_turned))
+    return tuple(frames)
+
+
+def are_opposite(one: Frame, other: Frame) -> bool:
+    """Tell whether two frames lie at opposite poles, whatever their parts."""
+    return OPPOSITES.get(one.pole) == other.pole or {one.pole, other.pole} == _HELD
+
+
+@lru_cache(maxsize=4)
+def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
+    return make_book((), lines)
+
+
+def is_turned_at(words: Sequence[str], at: int, since: int = 0) -> bool:
+    """Tell whether a turning word before a place, from ``since`` on, turns what is said."""
+    for place in range(at - 1, max(since - 1, at - 1 - _TURN_REACH, -1), -1):
+        if words[place] in _TURNERS:
+            return True
+        if words[place] in _TURN_ENDS:
+            return False
+    return False
+
+
+def _parts_heard(words: Sequence[str], book: TermBook) -> list[tuple[int, int, frozenset[str]]]:
+    """Find the body parts: place, end and senses."""
+    found = []
+    end = 0
+    for term in read_terms(words, book):
+        senses = term.senses & book.parts
+        if senses and end <= term.at:
+            end = term.at + term.length
+            found.append((term.at, end, senses))
+    return found
+
+
+def _nearest(
+    parts: Sequence[tuple[int, int, frozenset[str]]], words: Sequence[str], at: int, end: int
+) -> frozenset[str]:
+    """Give the senses of the parts near a pole word, and of the part a pointer stands for."""
+    near = [
+        senses
+        for start, stop, senses in parts
+        if at - _PART_REACH <= stop and start <= end + _PART_REACH
+    ]
+    pointer = next((word for word in words[max(0, at - 6) : at] if word in _POINTERS), None)
+    before = [senses for _, stop, senses in parts if stop <= at]
+    if pointer and before:
+        near.append(before[-1])
+    return frozenset().union(*near)
+
+
+def _phases(words: Sequence[str], at: int, end: int) -> frozenset[str]:
+    """Give the phases named beside a word of breath."""
+    before = list(words[max(0, at - _PHASE_REACH) : at])[::-1]
+    after = list(words[end : end + _PHASE_REACH])
+    around = (*_until_joint(before), *_until_joint(after))
+    return frozenset(_PHASES[fold(word)] for word in around if fold(word) in _PHASES)
+
+
+def _until_joint(words: Sequence[str]) -> Sequence[str]:
+    """Keep the words before the first one that starts another clause."""
+    return words[: next((at for at, word in enumerate(words) if word in _JOINTS), len(words))]
