@@ -121,9 +121,8 @@ def _lexicon_points(heard: HeardClass) -> list[AskedPoint]:
     asked = []
     for name in dict.fromkeys(row.move for row in heard.plan.rows):
         move = match_move(name, heard.lexicon)
-        for point_id in move.points if move else ():
-            if point_id in points:
-                asked.append(AskedPoint(name, points[point_id].say, points[point_id]))
+        known = [points[one] for one in (move.points if move else ()) if one in points]
+        asked.extend(AskedPoint(name, point.say, point) for point in known)
     return asked
 
 

@@ -25,6 +25,7 @@ _TURNERS = word_set(
     "don't not never no without nobody isn't aren't doesn't cannot can't won't nothing stop avoid"
     " shouldn't dont doesnt none neither"
 )
+_URGES = word_set("want wants try tries trying love loves like likes tend tends")
 _TURN_ENDS = word_set("but and just only it's they're instead so because keep then i")
 
 # The other pole of each pole.
@@ -137,11 +138,21 @@ def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
 def is_turned_at(words: Sequence[str], at: int, since: int = 0) -> bool:
     """Tell whether a turning word before a place, from ``since`` on, turns what is said."""
     for place in range(at - 1, max(since - 1, at - 1 - _TURN_REACH, -1), -1):
-        if words[place] in _TURNERS:
+        if words[place] in _TURNERS or _is_urge(words, place):
             return True
         if words[place] in _TURN_ENDS:
             return False
     return False
+
+
+def _is_urge(words: Sequence[str], place: int) -> bool:
+    """Tell whether a part "wants to" or "will try to": the opposite of what is asked."""
+    return (
+        words[place] == "to"
+        and place > 1
+        and words[place - 1] in _URGES
+        and words[place - 2] not in ("i", "we", "you", "i'd")
+    )
 
 
 def _parts_heard(words: Sequence[str], book: TermBook) -> list[tuple[int, int, frozenset[str]]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from reviewkit.wordsets import word_set
 
@@ -30,9 +31,7 @@ def manner(words: Sequence[str]) -> tuple[float, ...]:
         Counts of words about oneself, of options, of breath, of orders and of time, each
         capped at 3, in the order of ``MANNERS``.
     """
-    wishes = sum(
-        word == "i" and after not in _WISHES for word, after in zip(words, words[1:], strict=False)
-    )
+    wishes = sum(word == "i" and after not in _WISHES for word, after in pairwise(words))
     counts = (
         wishes + sum(word in _ABOUT_ONESELF for word in words),
         sum(word in _OPTIONS for word in words),
