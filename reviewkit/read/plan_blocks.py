@@ -41,7 +41,10 @@ class TypedMove:
 
 @dataclass(slots=True)
 class TypedBlock:
-    """A block as typed; ``line`` is None and nothing set where moves stand without one."""
+    """A block as typed; ``line`` is None and nothing set where moves stand without one.
+
+    ``shared`` are the settings of the block whose rounds are written out one by one.
+    """
 
     line: int | None
     name: str
@@ -49,6 +52,7 @@ class TypedBlock:
     is_named: bool = False
     clauses: list[Clause] = field(default_factory=list)
     moves: list[TypedMove] = field(default_factory=list)
+    shared: list[Clause] = field(default_factory=list)
     after_ms: int | None = None
     is_broken: bool = False
 
@@ -84,25 +88,34 @@ def _add_block(plan: TypedPlan, line: PlanLine, problems: Problems) -> None:
     read = line.read
     last = plan.blocks[-1] if plan.blocks else None
     is_broken = _has_left(line, problems)
+    if last is not None and not read.name and read.has("round"):
+        _add_round(plan, last, line)
+        return
     if last is not None and not last.moves:
-        if not read.name and not read.has("round"):
+        if not read.name:
             last.clauses.extend(read.clauses)
             return
         if len(plan.blocks) == 1 and not last.is_named:
             plan.defaults = last.clauses
             plan.blocks.pop()
-    # "Round 2:" goes on with the block above.
-    goes_on = last is not None and (not read.name and read.has("round"))
-    name = last.name if goes_on and last is not None else read.name or "Main"
+    name = read.name or "Main"
     kinds = read.values("kind")
-    if kinds:
-        kind = kinds[0].plan_kind
-    else:
-        kind = last.kind if goes_on and last is not None else kind_of_block(name)
+    kind = kinds[0].plan_kind if kinds else kind_of_block(name)
     plan.blocks.append(
         TypedBlock(
             line.number, name, kind, bool(read.name), list(read.clauses), is_broken=is_broken
         )
+    )
+
+
+def _add_round(plan: TypedPlan, last: TypedBlock, line: PlanLine) -> None:
+    """Go on with the block above: "Round 2:"."""
+    shared = last.shared
+    if not last.moves:
+        plan.blocks.pop()
+        shared = last.clauses
+    plan.blocks.append(
+        TypedBlock(line.number, last.name, last.kind, False, list(line.read.clauses), shared=shared)
     )
 
 

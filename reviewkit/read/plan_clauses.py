@@ -118,6 +118,7 @@ _SAY = r"(?:must[ _-]?say|say|cues?|points?|remember)\s*:"
 _SAY_TAIL = re.compile(rf"(?:^|[\s,;.{_DASHES}-]+){_SAY}\s*(.*)$", re.I)
 _BRACKETS = re.compile(r"\(([^()]*)(?:\)|$)|\[([^\[\]]*)(?:\]|$)")
 _QUOTED = re.compile(r'^"((?:[^"]|"")*)"(.*)$')
+_CURLY_QUOTED = re.compile("^[\u201c\u201e]([^\u201c\u201d]*)[\u201c\u201d](.*)$")
 
 _WORD_NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
@@ -169,12 +170,6 @@ class Peeled:
         return any(clause.kind in kinds for clause in self.clauses)
 
 
-def plain_signs(text: str) -> str:
-    """Write curly quotes, multiplication signs and half figures the plain way."""
-    text = text.translate(_PLAIN_SIGNS)
-    return re.sub(r"(\d*)\s?½", lambda match: f"{match[1] or 0}.5", text)
-
-
 def length_inside(text: str) -> str | None:
     """Give a length of time that stands inside a text, or None."""
     match = _INSIDE.search(text)
@@ -193,7 +188,7 @@ def peel(text: str) -> Peeled:
     A name in double quotes is taken as it is. Brackets hold points (``say: ...``),
     settings, or a note, which is left out.
     """
-    quoted = _QUOTED.match(text)
+    quoted = _QUOTED.match(text) or _CURLY_QUOTED.match(text)
     name, text = (quoted[1].replace('""', '"'), quoted[2]) if quoted else (None, text)
     clauses: list[Clause] = []
     points: list[str] = []
@@ -229,7 +224,9 @@ def _bracketed(inner: str) -> list[Clause]:
 
 
 def _peel_plain(text: str) -> tuple[str, list[Clause]]:
-    text = _SPELT.sub(lambda match: str(_WORD_NUMBERS[match[1].casefold()]), tidy(text))
+    text = tidy(text.translate(_PLAIN_SIGNS))
+    text = re.sub(r"(\d*)\s?\u00bd", lambda match: f"{match[1] or 0}.5", text)
+    text = _SPELT.sub(lambda match: str(_WORD_NUMBERS[match[1].casefold()]), text)
     text = re.sub(r"\bhalf a minute\b", "30s", text, flags=re.I)
     text = re.sub(r"\b(?:a|1) minute and a half\b", "1m30s", text, flags=re.I)
     text = re.sub(r"(?<![\w-])a minute\b", "1 minute", text, flags=re.I)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reviewkit.plan_kinds import kind_named
-from reviewkit.read.plan_clauses import WORK_KINDS, Peeled, peel, plain_signs, say_line
+from reviewkit.read.plan_clauses import WORK_KINDS, Peeled, peel, say_line
 from reviewkit.read.plan_fields import Problems, tidy
 from reviewkit.times import MINUTE_MS
 
@@ -26,6 +26,7 @@ _MAX_LINE_CHARS = 5_000
 _CLASS_MS = 5 * MINUTE_MS
 
 _BULLET = re.compile("[-*\u2022\u00b7\u25e6\u25aa\u2023\u25cf\u25cb\u2013\u2014]\\s*(?=\\S)")
+_EMPHASIS = re.compile(r"^((?:[-*#]+ |\d{1,2}[.)] )?)(\*\*|__)(?=\S)(.+?)\2")
 _NUMBERED = re.compile(r"\(?\d{1,2}[.)](?!\d)\s*(?=\S)")
 _TICK_BOX = re.compile(r"\[[ xX]?\]\s*")
 _HEADING = re.compile(r"#{1,6}\s*")
@@ -58,7 +59,7 @@ def split_lines(text: str, problems: Problems) -> list[PlanLine]:
     lines: list[PlanLine] = []
     is_after_blank = False
     for number, raw in enumerate(text.split("\n"), start=1):
-        plain = tidy(plain_signs(raw).replace("**", "").replace("__", ""))
+        plain = _EMPHASIS.sub(r"\1\3", tidy(raw))
         if not plain.strip("-=_*~ "):
             is_after_blank = True
             continue

@@ -105,7 +105,7 @@ def _rows(
 ) -> list[tuple[PlanRow, bool]]:
     """Unroll a block, at most ``most`` rows of it; each with whether its round is settled."""
     head = _settings(block.clauses, block.line, problems)
-    base = _settings(defaults, None, problems)
+    base = _settings(block.shared or defaults, None, problems)
     _check(block.line, head, problems)
     if problem := name_problem("block", block.name):
         problems.add(block.line, problem)
