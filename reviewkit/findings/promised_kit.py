@@ -35,7 +35,7 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
 _FLOOR_PATTERNS = word_set(
-    "anti-extension-core anti-rotation-core lateral-core bridge spinal-flexion"
+    "anti-extension-core anti-rotation-core flexion-core bridge"
 )
 
 

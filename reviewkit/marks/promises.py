@@ -61,6 +61,7 @@ _HOURS = (
     (("an", "hour"), 3600),
 )
 _TIMES = {"twice": 2, "thrice": 3}
+_OWNED = {"minute's": "minute", "minutes'": "minutes", "second's": "second", "seconds'": "seconds"}
 _LEAST_CLASS_S = 240
 # Lengths that can be meant, in seconds; "one, off we trot" is no rest of a second.
 _SENSIBLE_S = {"work": (5, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 400)}
@@ -261,7 +262,8 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):
-        tokens = _tokens([word.norm for word in talk.words[low : high + 1]])
+        norms = [_OWNED.get(word.norm, word.norm) for word in talk.words[low : high + 1]]
+        tokens = _tokens(norms)
         for claim in _claims(tokens, patterns):
             first, last = low + tokens[claim.first].first, low + tokens[claim.last].last
             if line_last < first or taken & _amount_words(tokens, claim, low):

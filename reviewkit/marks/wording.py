@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from reviewkit.wordsets import word_set
 
 LITTLE = word_set("a an the to and of in it is your that on")
-_LITTLE_GAP = r"(?:(?:a|an|the|to|and|of|in|it|is|your|that|on) ){0,2}"
+_LITTLE_GAP = r"(?:(?:a|an|the|to|of|in|it|is|your|that|on) ){0,2}"
 # Never over an amount: "forty five on fifteen off" has no forty five off.
 _ANY_GAP = r"(?:[^#\s]\S* ){0,3}"
 _SLOTS = {"{t}": r"#t[\d.]+ ", "{n}": r"#n[\d.]+ "}
