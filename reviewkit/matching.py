@@ -97,9 +97,9 @@ _SOUNDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
 @lru_cache(maxsize=50_000)
 def singular(word: str) -> str:
     """Fold the plural or possessive of one lower-case word into its plain form."""
-    word = word.replace("\u2019", "'")
-    if len(word) > 5 and word.endswith(("'s", "s'")):
-        return word.rstrip("s").rstrip("'")
+    word = word.replace("\u2019", "'").rstrip("'")
+    if len(word) > 5 and word.endswith("'s"):
+        return word[:-2]
     if word in _IRREGULAR:
         return _IRREGULAR[word]
     if len(word) < 4 or not word.endswith("s") or _KEEPS_S.search(word):

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import log
 
-from reviewkit.matching import SURE, fold_phrase, similarity, stem
+from reviewkit.matching import LIKELY, fold_phrase, similarity, sound_key, stem
 from reviewkit.model import Lexicon, LexiconMove, Pattern, Phrase
 
 WORD_LIST = "move_words"
@@ -26,6 +26,8 @@ DETAILS = frozenset({"load", "manner", "filler"})
 WEAK = SIDES_AND_COUNTS | DETAILS | {"body", "place", "joiner", "particle", "number"}
 
 _FAIR_MATCH = 0.5
+_MISSPELT = 0.9
+_TELLING_SOUND = 3
 # Words that many names share still make another move where they are added.
 _LEAST_RARITY = 4.0
 
@@ -60,8 +62,11 @@ def make_movebook(lexicon: Lexicon) -> Movebook:
 def known_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
     """Find the lexicon's move that a name is another spelling of, and no mere relative."""
     book = make_movebook(lexicon)
-    words = book.strip(fold_phrase(name, stem), SIDES_AND_COUNTS)
-    return (_same_words(words, book) or _misspelt(words, book)) if words else None
+    said = fold_phrase(name, stem)
+    words = book.strip(said, SIDES_AND_COUNTS)
+    if not words:
+        return None
+    return book.by_name.get(said) or _same_words(words, book) or _misspelt(words, book)
 
 
 def match_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
@@ -139,11 +144,13 @@ def _same_words(words: Words, book: Movebook) -> LexiconMove | None:
 
 
 def _misspelt(words: Words, book: Movebook) -> LexiconMove | None:
-    """Find the one name that differs by a letter or two."""
+    """Find the one name that differs by a letter or two, or more when it sounds the same."""
     text = " ".join(words)
+    sound = sound_key(text)
     near = [key for key in book.by_name if abs(len(key) - len(words)) < 2]
     score, key = max(((similarity(text, " ".join(key)), key) for key in near), default=(0.0, ()))
-    return book.by_name[key] if score > SURE + 0.02 else None
+    is_same_sound = len(sound) >= _TELLING_SOUND and sound == sound_key(" ".join(key))
+    return book.by_name[key] if score > (LIKELY if is_same_sound else _MISSPELT) else None
 
 
 def _half(words: Words, book: Movebook) -> LexiconMove | None:

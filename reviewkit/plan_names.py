@@ -34,6 +34,8 @@ WEAK_WORD = 0.2
 
 # Whole names of everyday words only ("Hill", "Side step") are said for other reasons too.
 _EVERYDAY_FACTOR = 0.5
+# "Brisk" is all the name it has.
+_LEAST_WHOLE = 0.35
 _SHARED_FACTOR = 0.5
 _MOST_SHARERS = 3
 
@@ -87,8 +89,8 @@ def _names_of(move: str, lexicon: Lexicon, book: Movebook) -> Iterator[tuple[Wor
     whole = book.strip(said, SIDES_AND_COUNTS)
     if not whole:
         return
-    yield said, WHOLE * _factor(said, book)
-    yield whole, WHOLE * _factor(whole, book)
+    yield said, max(_LEAST_WHOLE, WHOLE * _factor(said, book))
+    yield whole, max(_LEAST_WHOLE, WHOLE * _factor(whole, book))
     known = known_move(move, lexicon)
     for words in name_keys(known) if known else ():
         yield words, ALIAS * _factor(words, book)

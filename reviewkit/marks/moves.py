@@ -160,12 +160,13 @@ def _places(spoken: Sequence[str], names: Sequence[MoveName], book: Movebook) ->
     alike = _alike(spoken, wanted, book)
     joined = _alike_pairs(spoken, wanted, book)
     for at, word in enumerate(spoken):
+        guesses = [(meant, score, 1) for meant, score in alike.get(word, {}).items()]
+        pair = joined.get(" ".join(spoken[at : at + 2]), {})
+        guesses += [(meant, score, 2) for meant, score in pair.items()]
         if word in wanted:
-            places[word][at] = (1.0, 1)
-        for meant, score in alike.get(word, {}).items():
-            places[meant].setdefault(at, (score, 1))
-        for meant, score in joined.get(" ".join(spoken[at : at + 2]), {}).items():
-            places[meant].setdefault(at, (score, 2))
+            guesses.append((word, 1.0, 1))
+        for meant, score, length in guesses:
+            places[meant][at] = max(places[meant].get(at, (0.0, 0)), (score, length))
     return places
 
 
