@@ -57,7 +57,9 @@ def document(review: Review) -> Document:
 
 def document_text(review: Review) -> str:
     """Write the document as JSON text, indented, ending in a line feed."""
-    return json.dumps(document(review), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    text = json.dumps(document(review), indent=2, ensure_ascii=False, allow_nan=False)
+    # Half a surrogate pair is legal in a JSON transcript and in no UTF-8 file.
+    return text.encode("utf-8", "replace").decode("utf-8") + "\n"
 
 
 def in_class_order(review: Review) -> tuple[tuple[Interval, IntervalTalk | None], ...]:

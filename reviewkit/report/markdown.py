@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from reviewkit.model import Evidence, MoveFinding, PointFinding, PromptFinding, Review
 from reviewkit.report.document import in_class_order
+from reviewkit.report.formulae import HOW, part_of
 from reviewkit.report.verdicts import verdict_sentence
 from reviewkit.report.wording import (
     CLOCK_NAMES,
@@ -174,15 +175,18 @@ def _scores(review: Review) -> str:
         (
             SCORE_NAMES.get(name, name),
             say_score(score.value),
-            "; ".join(f"{part} {_part(value)}" for part, value in score.parts),
+            "; ".join(_part(name, part, value) for part, value in score.parts) or NONE,
         )
         for name, score in review.findings.scores
     ]
-    return _section("Scores", _table(("Score", "Of 100", "Made from"), rows))
+    table = _table(("Score", "Of 100", "Made from"), rows)
+    return _section("Scores", f"{table}\n\n{HOW}" if table else "")
 
 
-def _part(value: float | None) -> str:
-    return NONE if value is None else f"{value:.4g}"
+def _part(score: str, part: str, value: float | None) -> str:
+    known = part_of(score, part)
+    weight = f" (weight {known.weight})" if known else ""
+    return f"{part} {NONE if value is None else f'{value:.0f}'}{weight}"
 
 
 def _cautions(review: Review) -> str:

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from reviewkit.model import Interval, IntervalTalk, MoveFinding, PointFinding, Review
 from reviewkit.report import wording
 from reviewkit.report.document import in_class_order
+from reviewkit.report.formulae import HOW, part_of
 from reviewkit.report.script import KINDS, script
 from reviewkit.report.timeline import timeline
 from reviewkit.report.verdicts import verdict_sentence
@@ -45,6 +46,8 @@ def page(review: Review) -> str:
         verdict=verdict_sentence(review),
         clock=wording.CLOCK_NAMES[review.heard.talk.clock],
         score_names=wording.SCORE_NAMES,
+        how_scored=HOW,
+        part_of=part_of,
         pictures=[Markup(one) for one in timeline(review)],  # noqa: S704 - escaped where drawn
         blocks=_blocks(numbered),
         numbers={interval.id: number for number, interval, _ in numbered},

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from html import escape
 
 # Stand-ins the drawing uses, and the custom properties of the page they turn into.
-INK, SOFT, RULE, OFF, BAR, PAPER, CUE = (
+INK, SOFT, RULE, OFF, BAR, PAPER, CUE, OFF_BAR, ON_OFF = (
     "#010203",
     "#020304",
     "#030405",
@@ -19,6 +19,8 @@ INK, SOFT, RULE, OFF, BAR, PAPER, CUE = (
     "#050607",
     "#060708",
     "#070809",
+    "#08090a",
+    "#090a0b",
 )
 COLOURS = {
     INK: "var(--ink)",
@@ -28,6 +30,8 @@ COLOURS = {
     BAR: "var(--bar)",
     PAPER: "var(--paper)",
     CUE: "var(--cue)",
+    OFF_BAR: "var(--off-bar)",
+    ON_OFF: "var(--on-off)",
 }
 _HEAD = re.compile(r"^.*?(?=<svg\b)", re.DOTALL)
 _METADATA = re.compile(r"<metadata>.*?</metadata>\s*", re.DOTALL)
@@ -64,8 +68,9 @@ def fit_into_page(
         opening = f'<g id="{name}-{group}">'
         body = body.replace(opening, f"{opening}<title>{escape(words)}</title>")
     opening = (
-        f'role="img" aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{escape(title)}</title>'
-        f'<desc id="{name}-d">{escape(description)}</desc>'
+        f'role="img" aria-labelledby="{name}-t {name}-d">'
+        f'<title id="{name}-t">{escape(title)}</title><desc id="{name}-d">'
+        f"{escape(description)}</desc>"
     )
     return _OPEN.sub(
         lambda found: f'<svg class="picture" viewBox="{found[1]}" {opening}', body, count=1

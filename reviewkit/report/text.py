@@ -40,7 +40,7 @@ def print_review(review: Review, console: Console) -> None:
         console.print(Text(f"Note: {clean(warning)}"))
     if review.cautions:
         console.print()
-        console.print(Text(review.cautions[0], style="italic"))
+        console.print(Text(clean(review.cautions[0]), style="italic"))
 
 
 def _heading(text: str, console: Console) -> None:
@@ -169,7 +169,11 @@ def _promise_rows(review: Review) -> list[tuple[int, str, str]]:
 
 def _flag_rows(review: Review) -> list[tuple[int, str, str]]:
     return [
-        (flag.at_ms, name_kind(flag.kind), "; ".join(filter(None, (_quoted(flag.text), flag.why))))
+        (
+            flag.at_ms,
+            name_kind(flag.kind),
+            "; ".join(filter(None, (_quoted(flag.text), clean(flag.why)))),
+        )
         for flag in review.findings.flags
     ]
 

@@ -20,7 +20,18 @@ from matplotlib.patches import Rectangle
 
 from reviewkit.model import Interval, Review, Word
 from reviewkit.report.document import in_class_order
-from reviewkit.report.svg import BAR, CUE, INK, OFF, PAPER, RULE, SOFT, fit_into_page
+from reviewkit.report.svg import (
+    BAR,
+    CUE,
+    INK,
+    OFF,
+    OFF_BAR,
+    ON_OFF,
+    PAPER,
+    RULE,
+    SOFT,
+    fit_into_page,
+)
 from reviewkit.report.wording import (
     say_drift,
     say_length,
@@ -210,11 +221,11 @@ def _draw_actual(
 ) -> None:
     is_off = interval.timing in ("long", "short") and interval.plan_row is not None
     is_unclear = interval.timing == "unclear" and interval.plan_row is not None
-    ink = PAPER if is_off else INK
+    ink = ON_OFF if is_off else INK
     _box(
         axes, span, _ACTUAL_Y, _ACTUAL_HEIGHT, group,
-        facecolor=OFF if is_off else "none" if is_unclear else BAR,
-        edgecolor=SOFT if is_unclear else OFF if is_off else BAR,
+        facecolor=OFF_BAR if is_off else "none" if is_unclear else BAR,
+        edgecolor=SOFT if is_unclear else OFF_BAR if is_off else BAR,
         linestyle=(0, (1, 1.5)) if is_unclear else "-", linewidth=0.7,
     )  # fmt: skip
     if interval.status in ("swapped", "added"):
@@ -328,6 +339,7 @@ def _point_out(axes: Axes, row: _Row, moments_ms: list[int], height: float, word
         if row.span.holds(at_ms):
             axes.annotate(
                 f"\N{MULTIPLICATION SIGN} {words}", (at_ms, height), xytext=(3, 0),
-                textcoords="offset points", va="center", fontsize=_SMALL_PT, color=OFF, fontweight="bold", annotation_clip=True,
+                textcoords="offset points", va="center", fontsize=_SMALL_PT, color=OFF,
+                fontweight="bold", annotation_clip=True,
                 bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 0.8},
             )  # fmt: skip

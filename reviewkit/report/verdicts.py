@@ -6,7 +6,7 @@ from collections import Counter
 
 from reviewkit.errors import InputError
 from reviewkit.model import Review
-from reviewkit.report.wording import FLAG_NAMES, count, join_list, name_kind
+from reviewkit.report.wording import FLAG_NAMES, count, join_list
 
 VERDICTS = (
     "on_time",
@@ -94,13 +94,20 @@ def _interval_sums(counts: Counter[str], unclear: int) -> list[str]:
 
 def _other_sums(counts: Counter[str]) -> list[str]:
     nouns = {
-        "missing": ("point missing", "points missing"),
-        "late": ("point late", "points late"),
         "wrong": ("wrong time call", "wrong time calls"),
         "broken": ("broken promise", "broken promises"),
         "risky_talk": ("risky line", "risky lines"),
         "contradiction": ("contradiction", "contradictions"),
     }
-    sums = [count(counts[name], *noun) for name, noun in nouns.items() if counts[name]]
-    rest = sorted(name for name in FLAG_NAMES if counts[name] and name not in nouns)
-    return sums + [name_kind(name) for name in rest]
+    return _point_sums(counts) + [
+        count(counts[name], *noun) for name, noun in nouns.items() if counts[name]
+    ]
+
+
+def _point_sums(counts: Counter[str]) -> list[str]:
+    missing, late = counts["missing"], counts["late"]
+    if missing and late:
+        return [f"{count(missing, 'point')} missing", f"{late} late"]
+    if missing or late:
+        return [f"{count(missing or late, 'point')} {'missing' if missing else 'late'}"]
+    return []

@@ -476,14 +476,11 @@ def _flags() -> tuple[Flag, ...]:
 
 def _scores() -> tuple[tuple[str, Score], ...]:
     return (
-        (
-            "timing",
-            Score(71.0, (("on time", 0.78), ("long or short", 0.22), ("time calls right", 0.25))),
-        ),
-        ("cues", Score(58.3, (("plan points said", 0.58), ("safety points said", 0.5)))),
-        ("density", Score(80.0, (("intervals in range", 0.8), ("dead air", 0.08)))),
-        ("breathing", Score(None, (("moves with a prompt", None),))),
-    )
+        ("timing", Score(65.6, (("lengths", 68.2), ("plan", 88.5), ("time calls", 25.0), ("promises", 66.7)))),
+        ("cues", Score(55.6, (("safety", 33.3), ("form", 70.0), ("careful talk", 66.7), ("no contradictions", 75.0)))),
+        ("density", Score(72.2, (("cued", 61.0), ("no dead air", 72.4), ("room to listen", 100.0)))),
+        ("breathing", Score(None, (("prompted", None), ("never held", None)))),
+    )  # fmt: skip
 
 
 def _fixes() -> tuple[Fix, ...]:

@@ -1,0 +1,27 @@
+"""Rewrite the golden report texts: ``python -m tests.rewrite_golden``, then review the diff."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+from reviewkit.cli.console import make_console
+from reviewkit.report.markdown import markdown
+from reviewkit.report.text import print_review
+from tests.report.sample import sample_review
+
+GOLDEN = Path(__file__).parent / "golden"
+WIDTH = 80
+
+
+def texts() -> dict[str, str]:
+    """Give every golden text by file name, as the program writes it now."""
+    printed = io.StringIO()
+    print_review(sample_review(), make_console(printed, width=WIDTH))
+    terminal = "\n".join(line.rstrip() for line in printed.getvalue().splitlines()) + "\n"
+    return {"terminal.txt": terminal, "review.md": markdown(sample_review())}
+
+
+if __name__ == "__main__":
+    for name, text in texts().items():
+        (GOLDEN / name).write_text(text, encoding="utf-8")
