@@ -19,7 +19,7 @@ _BREATH = re.compile(
 # Bounded, so that a text of brackets alone takes no longer than any other.
 _ASIDE = re.compile(
     r"\[[^\[\]]{0,200}\]|\([^()]{0,200}\)|\*[a-zA-Z ]{1,40}\*"
-    r"|[\u266a-\u266c][^\u266a-\u266c]{0,1000}[\u266a-\u266c]*"
+    r"|[\u266a-\u266c][^\n\u266a-\u266c]{0,1000}[\u266a-\u266c]*"
 )
 _SOUNDS = word_set(
     "music applause laughter laughs laugh laughing chuckles chuckling giggles cheering cheers"
@@ -34,7 +34,8 @@ _SPOKEN = word_set(
 )
 _MOST_ASIDE_WORDS = 6
 _NAME = re.compile(
-    r"[ \t>\u2013\u2014-]{0,10}(?P<name>[^\W\d][\w.'\u2019-]{0,30}(?:[ _][\w.'\u2019#-]{1,20}){0,3}):(?=\s|$)"
+    r"(?:\A|\n|>>)[ \t>\u2013\u2014-]{0,10}"
+    r"(?P<name>[^\W\d][\w.'\u2019-]{0,30}(?:[ _][\w.'\u2019#-]{1,20}){0,3}):(?=\s|\Z)"
 )
 _ROLE = re.compile(
     r"(?:(?:the |head |lead |your )?(?:coach|instructor|trainer|teacher|host|narrator|speaker|"
@@ -48,8 +49,12 @@ _NO_NAME = word_set(
     " set sets breathe inhale exhale warning again challenge safety form focus goal plan today"
     " here this that one two three four five six seven eight nine ten go stop switch"
     " left equipment time warm-up cool-down bonus finisher question answer example"
+    " halfway amrap emom hiit tabata"
 )
-_HIDDEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]")
+# Marks without a picture, and control characters that a terminal would obey.
+_HIDDEN = re.compile(
+    "[\x00-\x08\x0e-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069\ud800-\udfff\ufeff]"
+)
 _OUTER = re.compile(r"\A[^\w]+|[^\w%\u00b0]+\Z")
 _LEADING_DASH = re.compile("\\A[->\u2013\u2014\u2022]+")
 _PLAIN_MARKS = str.maketrans(
@@ -59,6 +64,8 @@ _JOINT = re.compile(
     r"(?<=\w)(?:\.{2,}|\u2026+|\u2014+|--+|[!?;]+|,(?=[^\W\d])|,(?=\d(?:\D|\Z)))(?=\w)"
 )
 _TOKEN = re.compile(r"\S+")
+# Longer than any word or address; such a run of characters was not spoken.
+_LONGEST_WORD = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +87,8 @@ def norm(text: str) -> str:
 def speaker_names(cues: Iterable[Cue]) -> frozenset[str]:
     """Find what stands before a colon at the start of lines and clearly is a speaker.
 
-    That is a role ("Coach", "Speaker 2"), capitals in a text that is not all capitals,
-    or a capitalised name that comes back again and again. "Next:" is none.
+    That is a role ("Coach", "Speaker 2"), capitals that come back in a text that is not
+    all capitals, or a capitalised name that comes back again and again. "Next:" is none.
     """
     counts: Counter[str] = Counter()
     total = 0
@@ -92,9 +99,9 @@ def speaker_names(cues: Iterable[Cue]) -> frozenset[str]:
         upper += sum(map(str.isupper, text[:200]))
         lower += sum(map(str.islower, text[:200]))
         if ":" in text:
-            counts.update(match["name"] for match in map(_NAME.match, text.split("\n")) if match)
+            counts.update(match["name"] for match in _NAME.finditer(text))
     is_shouted = upper > lower
-    often = max(3, total // 10)
+    often = max(4, total // 8)
     return frozenset(
         name for name, count in counts.items() if _is_name(name, count, often, is_shouted)
     )
@@ -106,7 +113,7 @@ def _is_name(name: str, count: int, often: int, is_shouted: bool) -> bool:
     words = name.replace("_", " ").split()
     if any(word.lower() in _NO_NAME or word.lower() in _SPOKEN for word in words):
         return False
-    if name.isupper() and len(name) > 1 and not is_shouted:
+    if name.isupper() and len(name) > 1 and count > 1 and not is_shouted:
         return True
     return count >= often and all(word[:1].isupper() or word.isdigit() for word in words)
 
@@ -116,7 +123,7 @@ def split_tokens(cue: Cue, names: frozenset[str]) -> list[Token]:
     text = cue.text
     text, sounds = _without_asides(text)
     if ":" in text and names:
-        text = "\n".join(_without_name(line, names) for line in text.split("\n"))
+        text = _NAME.sub(lambda match: _blank_name(match, names), text)
     stops: list[int] = []
     total = 0
     for piece in cue.pieces:
@@ -172,11 +179,10 @@ def _is_sound(aside: str, *, has_breath: bool = False) -> bool:
     )
 
 
-def _without_name(line: str, names: frozenset[str]) -> str:
-    match = _NAME.match(line)
-    if not match or match["name"] not in names:
-        return line
-    return " " * match.end() + line[match.end() :]
+def _blank_name(match: re.Match[str], names: frozenset[str]) -> str:
+    if match["name"] not in names:
+        return match[0]
+    return "".join("\n" if char == "\n" else " " for char in match[0])
 
 
 def _is_number(word: str) -> bool:
@@ -186,7 +192,7 @@ def _is_number(word: str) -> bool:
 def _to_tokens(raw: str, piece: int) -> Iterator[Token]:
     """Cut what lies between spaces into words; joints like ``...`` or ``--`` part them."""
     for part in _parts(raw):
-        normed = norm(part)
+        normed = norm(part) if len(part) <= _LONGEST_WORD else ""
         if normed:
             yield Token(_HIDDEN.sub("", _LEADING_DASH.sub("", part)), normed, piece)
 

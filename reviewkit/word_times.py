@@ -25,6 +25,10 @@ LONGEST_WORD_MS = 900
 _WORD_WEIGHT = 3.0
 _USUAL_LETTERS = 4.2
 _FARTHEST_IN_COUNT = 3
+_NUMBER_WORDS = word_set(
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen"
+    " sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety"
+)
 
 # Words that lean on the one after them, or on the one before: no silence between.
 _LEAN_ON = word_set(
@@ -103,6 +107,8 @@ def counted_words(words: Sequence[str]) -> list[bool]:
     neighbours ("three, soften it, two").
     """
     counted = [False] * len(words)
+    if sum(word[:1].isdecimal() or word in _NUMBER_WORDS for word in words) < 2:
+        return counted
     for before, after in pairwise(find_numbers(words)):
         is_near = after.first - before.last <= _FARTHEST_IN_COUNT
         if is_near and abs(after.value - before.value) == 1 and after.first > before.last:

@@ -66,9 +66,9 @@ def split_words(transcript: Transcript) -> Talk:
     words: list[Word] = []
     exact = 0
     for item in spoken:
-        for run in _runs(item):
-            exact += len(run.tokens) == 1 and run.start_ms is not None
-        words += _place(item, late_ms, rate)
+        runs = _runs(item)
+        exact += sum(len(run.tokens) == 1 and run.start_ms is not None for run in runs)
+        words += _place(item, runs, late_ms, rate)
     words.sort(key=lambda word: word.start_ms)
     ends = [word.end_ms for word in words] + [item.end_ms for item in spoken]
     return Talk(
@@ -122,31 +122,42 @@ def _fit_rate(spoken: Sequence[_Spoken]) -> float:
 
 
 def _runs(item: _Spoken) -> list[_Run]:
-    """Part the tokens of a cue where a piece brings its own time."""
-    cue = item.cue
-    latest = (cue.start_ms + _OPEN_CUE_MS if cue.end_ms is None else cue.end_ms) + _OUTSIDE_MS
+    """Part the tokens of a cue where a piece brings its own time.
+
+    Tokens of a piece without a time go on with the run before them, or, where that
+    run's end is known, make a run of their own.
+    """
     runs: list[_Run] = []
-    begin = 0
-    for at in range(1, len(item.tokens) + 1):
-        is_last = at == len(item.tokens)
-        if not is_last and item.tokens[at].piece == item.tokens[at - 1].piece:
-            continue
-        piece = cue.pieces[item.tokens[begin].piece]
-        start_ms, end_ms = piece.start_ms, piece.end_ms
-        if start_ms is not None and not cue.start_ms - _OUTSIDE_MS <= start_ms <= latest:
-            start_ms = end_ms = None
-        tokens = item.tokens[begin:at]
-        begin = at
-        if start_ms is None and runs and runs[-1].end_ms is None:
-            runs[-1] = _Run(runs[-1].tokens + tokens, runs[-1].start_ms, None)
-        else:
-            runs.append(_Run(tokens, start_ms, end_ms))
+    tokens: list[Token] = []
+    start_ms, end_ms = _own_times(item, item.tokens[0])
+    piece = item.tokens[0].piece
+    for token in item.tokens:
+        if token.piece != piece:
+            piece = token.piece
+            times = _own_times(item, token)
+            if times[0] is not None or end_ms is not None:
+                runs.append(_Run(tuple(tokens), start_ms, end_ms))
+                tokens = []
+                start_ms, end_ms = times
+        tokens.append(token)
+    runs.append(_Run(tuple(tokens), start_ms, end_ms))
     return runs
 
 
-def _place(item: _Spoken, late_ms: int, rate: float) -> list[Word]:
+def _own_times(item: _Spoken, token: Token) -> tuple[int | None, int | None]:
+    """Give the times of a token's piece, unless they lie outside the cue."""
+    cue = item.cue
+    piece = cue.pieces[token.piece]
+    if piece.start_ms is None:
+        return None, None
+    latest_ms = cue.start_ms + _OPEN_CUE_MS if cue.end_ms is None else cue.end_ms
+    if not cue.start_ms - _OUTSIDE_MS <= piece.start_ms <= latest_ms + _OUTSIDE_MS:
+        return None, None
+    return piece.start_ms, piece.end_ms
+
+
+def _place(item: _Spoken, runs: Sequence[_Run], late_ms: int, rate: float) -> list[Word]:
     """Place the words of a cue, one run of known start after the other."""
-    runs = _runs(item)
     words: list[Word] = []
     reached_ms = item.cue.start_ms
     for at, run in enumerate(runs):

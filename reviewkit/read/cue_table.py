@@ -201,5 +201,6 @@ def _guess_unit(rows: Sequence[tuple[int, Sequence[str]]], columns: _Columns) ->
 def _stamp_step_ms(rows: Sequence[tuple[int, Sequence[str]]], columns: _Columns) -> int:
     """Give 1000 when every start is a clock without a fraction."""
     cells = [row[columns.start].strip() for _, row in rows if columns.start < len(row)]
-    clocks = [cell for cell in cells if re.fullmatch(r"(?:\d+:)+\d+", cell)]
-    return 1000 if clocks and len(clocks) == len(cells) else 1
+    times = [cell for cell in cells if _time_ms(cell, 1000) is not None]
+    clocks = [cell for cell in times if re.fullmatch(r"\d{1,4}:\d{1,4}(?::\d{1,4})?", cell)]
+    return 1000 if clocks and len(clocks) == len(times) else 1

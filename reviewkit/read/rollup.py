@@ -8,6 +8,7 @@ does so is decided once, from neighbours that touch, so that a coach who truly s
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from reviewkit.model import Cue, Piece
 
@@ -38,7 +39,7 @@ def collapse_rollup(cues: tuple[Cue, ...]) -> tuple[Cue, ...]:
         cues: In time order.
     """
     shown = [_show(cue) for cue in cues]
-    pairs = [(a, b) for a, b in zip(shown, shown[1:], strict=False) if _touches(a.cue, b.cue)]
+    pairs = [(a, b) for a, b in pairwise(shown) if _touches(a.cue, b.cue)]
     repeating = sum(1 for before, after in pairs if _repeated(before, after))
     if len(pairs) < _FEWEST_PAIRS or 2 * repeating < len(pairs):
         return cues

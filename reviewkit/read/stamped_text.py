@@ -7,6 +7,8 @@ in brackets, inside a line. Stamps are cut to the second unless they show fracti
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reviewkit.model import Cue, Piece
@@ -27,6 +29,10 @@ class _Stamp:
     line: int
 
 
+_Block = tuple[_Stamp, list[str]]
+_MOST_STRAYS = 0.2
+
+
 def has_stamps(text: str) -> bool:
     """Tell whether at least one line begins with a stamp, or holds one in brackets."""
     return any(
@@ -42,7 +48,7 @@ def read_stamped_text(text: str, source: str) -> Reading:
     in_brackets = sum(1 for line in lines if _BRACKETED.match(line.lstrip()))
     bare = sum(1 for line in lines if _BARE.match(line) or _NAMED.fullmatch(line.strip()))
     split = _split_brackets if in_brackets >= bare else _split_bare
-    blocks: list[tuple[_Stamp, list[str]]] = []
+    blocks: list[_Block] = []
     warnings: list[str] = []
     for number, line in enumerate(lines, 1):
         for stamp, words in split(line, number):
@@ -50,18 +56,55 @@ def read_stamped_text(text: str, source: str) -> Reading:
                 blocks.append((stamp, []))
             if words.strip():
                 _keep(words.strip(), number, blocks, warnings)
+    kept = _join_strays(blocks, warnings)
     cues = tuple(
         Cue(stamp.start_ms, stamp.end_ms, (Piece("\n".join(words)),), stamp.line)
-        for stamp, words in blocks
+        for stamp, words in kept
         if words
     )
-    is_whole = all(stamp.is_whole for stamp, _ in blocks)
+    is_whole = all(stamp.is_whole for stamp, _ in kept)
     return Reading("text", cues, tuple(warnings), 1000 if is_whole else 1)
 
 
-def _keep(
-    words: str, line: int, blocks: list[tuple[_Stamp, list[str]]], warnings: list[str]
-) -> None:
+def _join_strays(blocks: list[_Block], warnings: list[str]) -> list[_Block]:
+    """Give the words of a stamp that does not fit the order to the block before it.
+
+    A few such stamps are slips, or figures that were spoken ("1:30 of rest"); many mean
+    that the text is not in time order, and then all are believed.
+    """
+    rising = _longest_rising([stamp.start_ms for stamp, _ in blocks])
+    if len(blocks) - len(rising) > _MOST_STRAYS * len(blocks):
+        return blocks
+    kept: list[_Block] = []
+    for at, (stamp, words) in enumerate(blocks):
+        if at in rising:
+            kept.append((stamp, list(words)))
+            continue
+        warnings.append(at_line(stamp.line, "the time does not fit those around it; not used"))
+        if kept:
+            kept[-1][1].extend(words)
+    return kept
+
+
+def _longest_rising(times: Sequence[int]) -> set[int]:
+    """Find the places of the longest run of times that never fall (patience sorting)."""
+    tops: list[int] = []
+    top_at: list[int] = []
+    before: list[int] = []
+    for at, time in enumerate(times):
+        pile = bisect_right(tops, time)
+        before.append(top_at[pile - 1] if pile else -1)
+        tops[pile : pile + 1] = [time]
+        top_at[pile : pile + 1] = [at]
+    rising: set[int] = set()
+    at = top_at[-1] if top_at else -1
+    while at >= 0:
+        rising.add(at)
+        at = before[at]
+    return rising
+
+
+def _keep(words: str, line: int, blocks: list[_Block], warnings: list[str]) -> None:
     if blocks:
         blocks[-1][1].append(words)
     elif not warnings:

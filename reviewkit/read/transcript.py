@@ -18,6 +18,8 @@ from reviewkit.read.word_json import is_json, read_json
 
 MAX_BYTES = 50_000_000
 MAX_MS = 12 * 3_600_000
+# Six words a second for all of the longest class.
+MAX_WORDS = 6 * MAX_MS // 1000
 
 _READERS = (
     (is_vtt, read_vtt),
@@ -46,14 +48,12 @@ def parse_transcript(source: str, data: bytes) -> Transcript:
         InputError: The file is no text, has no timed speech, or runs beyond 12 hours.
     """
     text, warnings = decode(data, source)
-    reading = _read_any(text.lstrip() if text[:1].isspace() else text, source)
+    reading = _read_any(text, source)
     cues, more = _in_order(reading.cues)
     cues = collapse_rollup(cues)
     if not cues:
         raise InputError(source, None, "no timed speech was found in it" + _hint(text))
-    latest = max(cues, key=lambda cue: max(cue.start_ms, cue.end_ms or 0))
-    if max(latest.start_ms, latest.end_ms or 0) > MAX_MS:
-        raise InputError(source, latest.line or None, "a time beyond 12 hours; a class is shorter")
+    _check_size(cues, source)
     return Transcript(
         source, reading.format, cues, shorten((*warnings, *reading.warnings, *more)),
         reading.stamp_step_ms,
@@ -67,6 +67,14 @@ def _read_any(text: str, source: str) -> Reading:
     if not text.strip():
         raise InputError(source, None, "the file is empty")
     raise InputError(source, None, "no timed speech was found in it" + _hint(text))
+
+
+def _check_size(cues: tuple[Cue, ...], source: str) -> None:
+    latest = max(cues, key=lambda cue: max(cue.start_ms, cue.end_ms or 0))
+    if max(latest.start_ms, latest.end_ms or 0) > MAX_MS:
+        raise InputError(source, latest.line or None, "a time beyond 12 hours; a class is shorter")
+    if sum(len(cue.text.split()) for cue in cues) > MAX_WORDS:
+        raise InputError(source, None, "it has more words than can be spoken in 12 hours")
 
 
 def _hint(text: str) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 from xml.etree.ElementTree import ParseError
 
@@ -32,7 +32,7 @@ class _TooMuchError(Exception):
     """The document is deeper or larger than any transcript."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Open:
     """An element that is still open; times are absolute, ``None`` when unlimited."""
 
@@ -42,14 +42,12 @@ class _Open:
     is_timed: bool
     is_sequence: bool
     keeps_space: bool
-    sequence_at_ms: int
-    pieces: list[Piece] = field(default_factory=list)
-    line: int = 0
+    line: int
 
 
 def is_ttml(text: str) -> bool:
     """Tell whether a text is XML or HTML, of which TTML is the only kind that is read."""
-    return text.startswith("<") and bool(_ANY_TAG.match(text))
+    return bool(_ANY_TAG.match(text.lstrip()[:2]))
 
 
 def read_ttml(text: str, source: str) -> Reading:
@@ -58,9 +56,12 @@ def read_ttml(text: str, source: str) -> Reading:
     Raises:
         InputError: It is other XML, declares a document type, or nests without end.
     """
+    # An XML declaration must come first; lines are counted from the file's beginning.
+    stripped = text.lstrip()
+    builder = _Builder(text.count("\n", 0, len(text) - len(stripped)))
+    text = stripped
     if not _ROOT.search(text[: 1 << 16]):
         raise InputError(source, None, "this XML or HTML is no TTML; its root would be <tt>")
-    builder = _Builder()
     parser = DefusedXMLParser(target=builder, forbid_dtd=True)
     builder.parser = parser
     warnings: list[str] = []
@@ -83,15 +84,18 @@ def read_ttml(text: str, source: str) -> Reading:
 class _Builder:
     """Target of the XML parser: keeps a stack of open elements and the finished cues."""
 
-    def __init__(self) -> None:
+    def __init__(self, lines_before: int) -> None:
+        self._lines_before = lines_before
         self.cues: list[Cue] = []
         self.warnings: list[str] = []
         self.parser: Any = None
         self._stack: list[_Open] = []
+        # Where the next child of each open element begins when they run in sequence.
+        self._reached: list[int] = []
+        self._pieces: list[Piece] = []
         self._rates = Rates()
         self._skipping = 0
         self._nodes = 0
-        self._untimed = 0
 
     def start(self, tag: str, attributes: Mapping[str, str]) -> None:
         """Open an element and work out when it is shown."""
@@ -106,7 +110,10 @@ class _Builder:
             self._rates = Rates.of(given)
         if name == "br":
             self._add_text("\n")
+        if name == "p":
+            self._pieces = []
         self._stack.append(self._open(name, given))
+        self._reached.append(self._stack[-1].begin_ms)
         self._check_depth()
 
     def end(self, tag: str) -> None:
@@ -116,8 +123,9 @@ class _Builder:
             self._skipping -= 1
             return
         done = self._stack.pop()
-        if self._stack and self._stack[-1].is_sequence and done.end_ms is not None:
-            self._stack[-1].sequence_at_ms = done.end_ms
+        self._reached.pop()
+        if self._reached and done.end_ms is not None:
+            self._reached[-1] = done.end_ms
         if done.name == "p":
             self._finish(done)
 
@@ -151,8 +159,7 @@ class _Builder:
             is_timed or (parent.is_timed if parent else False),
             given.get("timeContainer") == "seq",
             (parent.keeps_space if parent else False) if space is None else space == "preserve",
-            begin_ms,
-            line=self._line(),
+            self._line(),
         )
 
     def _times(
@@ -161,7 +168,7 @@ class _Builder:
         """Give begin and end on the document's clock; times are relative to the container."""
         base_ms = parent.begin_ms if parent else 0
         if parent and parent.is_sequence:
-            base_ms = parent.sequence_at_ms
+            base_ms = self._reached[-1]
         begin, end, dur = (self._time(given, key) for key in ("begin", "end", "dur"))
         begin_ms = base_ms + (begin or 0)
         ends = [] if end is None else [base_ms + end]
@@ -182,7 +189,7 @@ class _Builder:
         return at_ms
 
     def _line(self) -> int:
-        return int(self.parser.parser.CurrentLineNumber)
+        return self._lines_before + int(self.parser.parser.CurrentLineNumber)
 
     def _add_text(self, text: str) -> None:
         """Put text on the open paragraph, with the times of the timed span around it."""
@@ -194,9 +201,9 @@ class _Builder:
         paragraph = self._stack[at]
         inner = self._stack[-1]
         if inner is paragraph or not self._has_own_times(at):
-            paragraph.pieces.append(Piece(text))
+            self._pieces.append(Piece(text))
         else:
-            paragraph.pieces.append(Piece(text, inner.begin_ms, inner.end_ms))
+            self._pieces.append(Piece(text, inner.begin_ms, inner.end_ms))
 
     def _has_own_times(self, at: int) -> bool:
         """Tell whether a span inside the paragraph at this place begins at another time."""
@@ -204,7 +211,8 @@ class _Builder:
         return (inner.begin_ms, inner.end_ms) != (paragraph.begin_ms, paragraph.end_ms)
 
     def _finish(self, done: _Open) -> None:
-        pieces = tuple(done.pieces)
+        pieces = tuple(self._pieces)
+        self._pieces = []
         if not "".join(piece.text for piece in pieces).strip():
             return
         starts = [piece.start_ms for piece in pieces if piece.start_ms is not None]

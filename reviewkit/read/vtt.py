@@ -28,16 +28,24 @@ class RawCue:
 
 
 def is_vtt(text: str) -> bool:
-    """Tell whether the first line is the signature of WebVTT."""
-    return bool(_SIGNATURE.match(text.split("\n", 1)[0]))
+    """Tell whether the first line that is not blank is the signature of WebVTT."""
+    return bool(_SIGNATURE.match(text.lstrip().split("\n", 1)[0]))
 
 
 def read_vtt(text: str, source: str) -> Reading:
     """Read WebVTT; inline word times become the times of pieces.
 
+    Blank lines before the signature, which the standard does not allow, are forgiven.
+
     Raises:
         InputError: The file does not begin with the signature.
     """
+    stripped = text.lstrip()
+    skipped = text.count("\n", 0, len(text) - len(stripped))
+    if skipped:
+        # The blank lines move behind the signature, so that line numbers stay true.
+        signature, _, body = stripped.partition("\n")
+        text = signature + "\n" * (skipped + 1) + body
     raw_cues, warnings = parse_vtt(text, source)
     cues = tuple(
         Cue(raw.start_ms, raw.end_ms, split_at_stamps(raw.text), raw.line) for raw in raw_cues

@@ -32,6 +32,7 @@ _PAIRS = (("timestamp", 1000), ("offsets", 1), ("timestamps", 1000))
 _CLOCK = re.compile(r"(?:(?:(\d{1,3}):)?(\d{1,4}):)?(\d{1,6})(?:[.,](\d{1,9}))?s?")
 _LOOKS_LIKE_JSON = re.compile(r"\s*(?:\{\s*[\"}]|\[\s*[\[{\]])")
 _DEEPEST = 4
+_LIST_KEY = re.compile(rf'"(?:{"|".join(_LISTS)})"\s{{0,9}}:\s{{0,9}}\[')
 
 Entry = dict[str, Any]
 
@@ -81,11 +82,9 @@ def _load(text: str, source: str) -> tuple[Any, list[str]]:
             raise InputError(
                 source, error.lineno, f"this JSON cannot be read: {error.msg.lower()}"
             ) from None
-        if "".join(text[end:].strip() for end in [saved[-1][1]]) == "":
-            return [entry for entry, _ in saved], []
-        return [entry for entry, _ in saved], [
-            at_line(error.lineno, "the JSON breaks off here; the entries before are kept")
-        ]
+        is_whole = not text[saved[-1][1] :].strip()
+        cut = at_line(error.lineno, "the JSON breaks off here; the entries before are kept")
+        return [entry for entry, _ in saved], [] if is_whole else [cut]
     except ValueError:
         raise InputError(source, None, "this JSON holds a number too long to read") from None
 
@@ -93,7 +92,7 @@ def _load(text: str, source: str) -> tuple[Any, list[str]]:
 def _whole_objects(text: str) -> Iterator[tuple[Entry, int]]:
     """Give the whole objects of a broken file: of its list of entries, or one after another."""
     decoder = json.JSONDecoder()
-    key = re.search(r'"(?:%s)"\s{0,9}:\s{0,9}\[' % "|".join(_LISTS), text)
+    key = _LIST_KEY.search(text)
     at = key.end() if key and not _is_lines(text) else text.find("{")
     while 0 <= at < len(text):
         at = text.find("{", at)
@@ -123,8 +122,7 @@ def _find_entries(node: Any, depth: int) -> list[Entry]:
         entries = [item for item in node if isinstance(item, dict)]
         if any(_has_times(item) for item in entries):
             return entries
-        found = [entry for item in entries for entry in _find_entries(item, depth + 1)]
-        return found
+        return [entry for item in entries for entry in _find_entries(item, depth + 1)]
     if isinstance(node, dict):
         for key in _LISTS:
             found = _find_entries(node.get(key), depth + 1)
@@ -155,10 +153,9 @@ def _to_cue(entry: Entry, number: int, glue: str) -> Cue | None:
         pieces = (Piece(text, start_ms, end_ms) if is_word else Piece(text),) if text else ()
     starts = [piece.start_ms for piece in pieces if piece.start_ms is not None]
     ends = [piece.end_ms for piece in pieces if piece.end_ms is not None]
-    if start_ms is None:
-        start_ms = min(starts, default=None)
-    if end_ms is None:
-        end_ms = max(ends, default=None)
+    # Segments are often rounded; a word is never outside of its own.
+    start_ms = min((at for at in (start_ms, *starts) if at is not None), default=None)
+    end_ms = max((at for at in (end_ms, *ends) if at is not None), default=None)
     return None if start_ms is None or not pieces else Cue(start_ms, end_ms, pieces, number)
 
 
