@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from reviewkit.model import PlanKind
 from reviewkit.plan_kinds import kind_of_block
-from reviewkit.read.plan_clauses import Clause, length_inside
+from reviewkit.read.plan_clauses import Clause, has_work, length_inside
 from reviewkit.read.plan_fields import Problems, quote
 from reviewkit.read.plan_lines import TITLE_WORD, LineKind, PlanLine
 
@@ -92,7 +92,7 @@ def _add_block(plan: TypedPlan, line: PlanLine, problems: Problems) -> None:
         _add_round(plan, last, line)
         return
     if last is not None and not last.moves:
-        if not read.name:
+        if not read.name and not (line.has_work and has_work(last.clauses)):
             last.clauses.extend(read.clauses)
             return
         if len(plan.blocks) == 1 and not last.is_named:

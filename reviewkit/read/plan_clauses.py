@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -45,6 +46,7 @@ _LENGTH = (
 )
 _AMOUNT = rf"(?:{_LENGTH}|\d{{1,3}}(?:\.\d+)?(?![\w.:/]))"
 _SOME = rf"(?:{_AMOUNT}|no)"
+_IS = r"\s?(?::|-|is)?\s?"
 _REST_WORD = r"(?:rest|off|break|recovery|recover|pause|breather)"
 _ROUNDS_WORD = r"(?:rounds?|sets?|laps?|circuits?)"
 _BETWEEN = (
@@ -61,10 +63,10 @@ _AND = r"\s?(?:and|&|\+)\s?"
 
 # In order: the first that fits wins, so the longer ways of saying a thing come first.
 _PATTERNS: tuple[tuple[ClauseKind, str], ...] = (
-    ("between", rf"rest(?:\sfor)?\s?:?\s?(?P<x>{_AMOUNT})\s{_BETWEEN}"),
+    ("between", rf"rest(?:\sfor)?{_IS}(?P<x>{_AMOUNT})\s{_BETWEEN}"),
     ("between", rf"(?P<x>{_SOME})(?:\s(?:of\s)?{_REST_WORD})?\s{_BETWEEN}"),
-    ("between", rf"(?:rest\s)?{_BETWEEN}\s?:?\s?(?:rest\s)?(?P<x>{_SOME})(?:\s{_REST_WORD})?"),
-    ("after", rf"rest(?:\sfor)?\s?:?\s?(?P<x>{_AMOUNT})\s{_AFTER}"),
+    ("between", rf"(?:rest\s)?{_BETWEEN}{_IS}(?:rest\s)?(?P<x>{_SOME})(?:\s{_REST_WORD})?"),
+    ("after", rf"rest(?:\sfor)?{_IS}(?P<x>{_AMOUNT})\s{_AFTER}"),
     ("after", rf"(?P<x>{_SOME})(?:\s(?:of\s)?{_REST_WORD})?\s{_AFTER}"),
     (
         "rest",
@@ -73,18 +75,19 @@ _PATTERNS: tuple[tuple[ClauseKind, str], ...] = (
     ),
     ("rest", rf"(?P<x>{_SOME})\s?(?:of\s)?{_REST_WORD}"),
     ("rest", rf"(?P<x>{_AMOUNT})\s(?:to (?:change|swap|switch|set up)|change-?over|transition)"),
-    ("rest", rf"(?:rest|off|break|pause)(?:\sof|\sfor)?\s?:?\s?(?P<x>{_AMOUNT})"),
+    ("rest", rf"(?:rest|off|break|pause)(?:\sof|\sfor)?{_IS}(?P<x>{_AMOUNT})"),
     ("pair", rf"(?P<x>{_AMOUNT}|\d{{1,3}})\s?/\s?(?P<y>{_AMOUNT})"),
     ("sets", rf"(?P<x>\d{{1,3}})\s?(?:x|times|sets of|rounds of)\s?(?P<y>{_LENGTH})"),
     ("work", rf"(?P<x>{_AMOUNT})\s?(?:of\s)?(?:work|on|working)"),
-    ("work", rf"work(?:ing)?(?:\sfor|\sof)?\s?:?\s?(?P<x>{_AMOUNT})"),
+    ("work", rf"work(?:ing)?(?:\sfor|\sof)?{_IS}(?P<x>{_AMOUNT})"),
     ("each", rf"(?P<x>{_LENGTH})\s{_PER_MOVE}"),
-    ("each", rf"each(?:\s{_EACH_MOVE})?\s?:?\s?(?P<x>{_LENGTH})"),
+    ("each", rf"each(?:\s{_EACH_MOVE})?{_IS}(?P<x>{_LENGTH})"),
     ("bare", rf"(?:for\s)?(?P<x>{_LENGTH})"),
     (
         "rounds",
-        rf"(?:repeat(?:ed)?\s)?(?P<x>\d{{1,6}})\s?(?:{_ROUNDS_WORD}|times)(?:\s(?:of|through))?",
+        rf"(?:repeat(?:ed)?\s)?(?:x\s?)?(?P<x>\d{{1,6}})\s?(?:{_ROUNDS_WORD}|times)(?:\s(?:of|through))?",
     ),
+    ("rounds", rf"(?:rounds|sets|laps|circuits){_IS}(?P<x>\d{{1,6}})"),
     ("rounds", r"(?:repeat(?:ed)?\s)?(?P<x>\d{1,3})\s?x"),
     ("rounds", r"(?:repeat(?:ed)?\s)?x\s?(?P<x>\d{1,3})"),
     ("round", r"round\s?(?P<x>\d{1,3})(?:\s?(?:of|/)\s?\d{1,3})?"),
@@ -114,8 +117,10 @@ _INSIDE = re.compile(rf"(?:^|(?<={_GAP})){_LENGTH}(?=$|{_GAP})", re.I)
 _LOOSE_END = re.compile(r"\b(?:to|from|with|and|or|of|at|in|by|into|over|the|each|then)$", re.I)
 _TRIM = f" \t,;:/.@{_DASHES}-"
 
+_MOST_CLAUSES = 20
+
 _SAY = r"(?:must[ _-]?say|say|cues?|points?|remember)\s*:"
-_SAY_TAIL = re.compile(rf"(?:^|[\s,;.{_DASHES}-]+){_SAY}\s*(.*)$", re.I)
+_SAY_TAIL = re.compile(rf"(?:^|[\s,;.{_DASHES}-]){_SAY}\s*(.*)$", re.I)
 _BRACKETS = re.compile(r"\(([^()]*)(?:\)|$)|\[([^\[\]]*)(?:\]|$)")
 _QUOTED = re.compile(r'^"((?:[^"]|"")*)"(.*)$')
 _CURLY_QUOTED = re.compile("^[\u201c\u201e]([^\u201c\u201d]*)[\u201c\u201d](.*)$")
@@ -136,7 +141,7 @@ _PLAIN_SIGNS = str.maketrans(
 )
 
 
-WORK_KINDS: tuple[ClauseKind, ...] = ("work", "bare", "each", "pair", "sets")
+_WORK_KINDS = ("work", "bare", "each", "pair", "sets")
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +173,11 @@ class Peeled:
     def has(self, *kinds: ClauseKind) -> bool:
         """Tell whether a setting of any of these kinds is there."""
         return any(clause.kind in kinds for clause in self.clauses)
+
+
+def has_work(clauses: Iterable[Clause]) -> bool:
+    """Tell whether a length of work is among settings."""
+    return any(clause.kind in _WORK_KINDS for clause in clauses)
 
 
 def length_inside(text: str) -> str | None:
@@ -233,13 +243,15 @@ def _peel_plain(text: str) -> tuple[str, list[Clause]]:
     text = re.sub(r"\btwice\b", "2 times", text, flags=re.I)
     text = re.sub(r"\s+([,;:])", r"\1", text)
     clauses: list[Clause] = []
-    while True:
+    while len(clauses) < _MOST_CLAUSES:
         text = text.strip(_TRIM)
         step = _peel_end(text) or _peel_start(text)
         if step is None:
-            return re.sub(r"(?:\s*,)+\s*", ", ", text), clauses
+            break
         text, clause = step
         clauses.append(clause)
+    parts = (part.strip() for part in text.split(","))
+    return ", ".join(part for part in parts if part), clauses
 
 
 def _peel_end(text: str) -> tuple[str, Clause] | None:

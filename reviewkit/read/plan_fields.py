@@ -70,7 +70,8 @@ def tidy(text: str) -> str:
 
 def quote(text: str) -> str:
     """Quote what somebody wrote for a message, shortened when it is long."""
-    shown = text if len(text) <= 60 else text[:57] + "..."
+    shown = tidy(text[:200])
+    shown = shown if len(shown) <= 60 else shown[:57] + "..."
     return f'"{shown}"'
 
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from reviewkit.plan_kinds import kind_named
-from reviewkit.read.plan_clauses import WORK_KINDS, Peeled, peel, say_line
+from reviewkit.read.plan_clauses import Peeled, has_work, peel, say_line
 from reviewkit.read.plan_fields import Problems, tidy
 from reviewkit.times import MINUTE_MS
 
@@ -27,7 +28,7 @@ _CLASS_MS = 5 * MINUTE_MS
 
 _BULLET = re.compile("[-*\u2022\u00b7\u25e6\u25aa\u2023\u25cf\u25cb\u2013\u2014]\\s*(?=\\S)")
 _EMPHASIS = re.compile(r"^((?:[-*#]+ |\d{1,2}[.)] )?)(\*\*|__)(?=\S)(.+?)\2")
-_NUMBERED = re.compile(r"\(?\d{1,2}[.)](?!\d)\s*(?=\S)")
+_NUMBERED = re.compile(r"\(?\d{1,2}[.)](?!\d)\s*(?=\S)|\(?[A-Za-z][.)] (?=\S)")
 _TICK_BOX = re.compile(r"\[[ xX]?\]\s*")
 _HEADING = re.compile(r"#{1,6}\s*")
 _REST_NAMES = re.compile(
@@ -51,7 +52,7 @@ class PlanLine:
     @property
     def has_work(self) -> bool:
         """Tell whether the line gives a length of work."""
-        return self.read.has(*WORK_KINDS)
+        return has_work(self.read.clauses)
 
 
 def split_lines(text: str, problems: Problems) -> list[PlanLine]:
@@ -89,28 +90,59 @@ def _line(number: int, plain: str, is_after_blank: bool) -> PlanLine:
 
 
 def tell_kinds(lines: Sequence[PlanLine]) -> Iterator[LineKind]:
-    """Tell for each line what it is; bullets decide, else the settings do."""
-    has_bullets = any(line.mark == "bullet" for line in lines)
-    marks = ("bullet",) if has_bullets else ("bullet", "number")
-    is_marked = [line.mark in marks for line in lines]
-    if has_bullets:
-        for at, line in enumerate(lines):
-            # A numbered line above bullets names a block; any other is a move.
-            is_marked[at] |= line.mark == "number" and is_marked[at + 1 : at + 2] != [True]
+    """Tell for each line what it is."""
+    is_marked = _marked(lines)
+    listed = _paragraphs_without_marks(lines, is_marked)
     for at, line in enumerate(lines):
         later = lines[at + 1] if at + 1 < len(lines) else None
+        is_list_next = is_marked[at + 1 : at + 2] == [True]
         if line.said is not None:
             yield "say"
         elif _is_rest(line):
             yield "rest"
         elif is_marked[at]:
             yield "move"
-        elif at == 0 and _is_title(line, later, is_marked[1:2] == [True]):
+        elif at == 0 and _is_title(line, later, is_list_next):
             yield "title"
-        elif _is_block(line, later) or is_marked[at + 1 : at + 2] == [True]:
+        elif is_list_next or _is_block(line, later) or listed[at] == "head":
             yield "block"
         else:
-            yield "unclear" if any(is_marked) else "move"
+            yield "move" if listed[at] else "unclear"
+
+
+def _marked(lines: Sequence[PlanLine]) -> list[bool]:
+    """Tell which lines carry the mark of a move.
+
+    A numbered line is a move, but where bullets stand below it, it names their block.
+    """
+    is_bullet = [line.mark == "bullet" for line in lines]
+    return [
+        is_bullet[at] or (line.mark == "number" and is_bullet[at + 1 : at + 2] != [True])
+        for at, line in enumerate(lines)
+    ]
+
+
+def _paragraphs_without_marks(
+    lines: Sequence[PlanLine], is_marked: Sequence[bool]
+) -> list[Literal["", "head", "item"]]:
+    """Find the lines of paragraphs without bullets, and those that head one.
+
+    A line without a length above lines that all have one names their block, as does one
+    in capitals; this holds for the first line of a paragraph only.
+    """
+    told: list[Literal["", "head", "item"]] = [""] * len(lines)
+    edges = [at for at, line in enumerate(lines) if at == 0 or line.is_after_blank]
+    for start, end in pairwise([*edges, len(lines)]):
+        if any(is_marked[start:end]):
+            continue
+        told[start:end] = ["item"] * (end - start)
+        first, rest = lines[start], lines[start + 1 : end]
+        moves = [line for line in rest if line.said is None and not _is_rest(line)]
+        is_capital = first.text.isupper() and not all(line.text.isupper() for line in rest)
+        is_above_lengths = start > 0 and all(line.has_work for line in moves)
+        if moves and not first.has_work and (is_capital or is_above_lengths):
+            told[start] = "head"
+    return told
 
 
 def _is_rest(line: PlanLine) -> bool:

@@ -14,7 +14,7 @@ from itertools import chain, islice
 from reviewkit.model import Plan, PlanRow, Side
 from reviewkit.plan_rounds import count_rounds
 from reviewkit.read.plan_blocks import TypedBlock, TypedMove, TypedPlan, add_line
-from reviewkit.read.plan_clauses import Clause, ClauseKind
+from reviewkit.read.plan_clauses import Clause, ClauseKind, has_work
 from reviewkit.read.plan_fields import (
     LENGTH_EXAMPLES,
     MAX_LENGTH_MS,
@@ -30,7 +30,8 @@ from reviewkit.times import MINUTE_MS, format_length
 
 # A bare length this long beside a block's name may be the whole block's.
 _WHOLE_BLOCK_MS = 2 * MINUTE_MS
-_NAMED_SIDE = re.compile(r"(.*\S)[\s-]+(left|right)", re.IGNORECASE)
+_NAMED_SIDE = re.compile(r"(.*\S)[\s-]+(left|right|l|r)", re.IGNORECASE)
+_TAIL_KINDS = {"rounds", "between"}
 _NEEDS_LENGTH = 'or give its block one, such as "Main: 40s work, 20s rest"'
 
 
@@ -47,7 +48,7 @@ def read_plan_text(source: str, text: str) -> Plan:
     for line, kind in zip(lines, tell_kinds(lines), strict=True):
         add_line(typed, line, kind, problems)
     rows: list[tuple[PlanRow, bool]] = []
-    for block in typed.blocks:
+    for block in _joined(typed.blocks):
         rows.extend(_rows(block, typed.defaults, problems, MAX_ROWS + 1 - len(rows)))
     if len(rows) > MAX_ROWS:
         problems.add(None, f"has more than {MAX_ROWS} rows with all its rounds")
@@ -133,6 +134,18 @@ def _rows(
     return rows
 
 
+def _joined(blocks: Sequence[TypedBlock]) -> list[TypedBlock]:
+    """Join settings that stand below the moves to their block: "repeat 3 times"."""
+    joined: list[TypedBlock] = []
+    for block in blocks:
+        is_tail = not (block.moves or block.is_named or block.is_broken)
+        if is_tail and joined and {clause.kind for clause in block.clauses} <= _TAIL_KINDS:
+            joined[-1].clauses.extend(block.clauses)
+        else:
+            joined.append(block)
+    return joined
+
+
 def _first(*values: int | None) -> int | None:
     return next((value for value in values if value is not None), None)
 
@@ -150,7 +163,7 @@ def _block_as_move(block: TypedBlock, head: _Settings, problems: Problems) -> li
 def _without_whole_length(block: TypedBlock, head: _Settings, problems: Problems) -> _Settings:
     """Set aside a length that is the whole block's; ask where it could be each move's."""
     text = format_length(head.work_ms or 0)
-    if any(not _has_own_length(move) for move in block.moves):
+    if not all(has_work(move.clauses) for move in block.moves):
         problems.add(
             block.line,
             f'{text} could be the whole block or each move; write "{text} each" '
@@ -158,10 +171,6 @@ def _without_whole_length(block: TypedBlock, head: _Settings, problems: Problems
         )
         return head
     return _Settings(None, None, head.between_ms, head.after_ms, head.times, head.round, head.sides)
-
-
-def _has_own_length(move: TypedMove) -> bool:
-    return any(clause.kind in ("work", "bare", "each", "pair", "sets") for clause in move.clauses)
 
 
 def _move_rows(
@@ -201,8 +210,8 @@ def _name_and_sides(
     match = _NAMED_SIDE.fullmatch(move.name)
     if match is None or sides is not None or move.is_quoted:
         return move.name, sides
-    side: Side = "left" if match[2].casefold() == "left" else "right"
-    other = "right" if side == "left" else "left"
+    side: Side = "left" if match[2][0] in "lL" else "right"
+    other = "r(?:ight)?" if side == "left" else "l(?:eft)?"
     partner = re.compile(rf"{re.escape(match[1])}[\s-]+{other}", re.IGNORECASE)
     if any(partner.fullmatch(entry.name) for entry in block.moves):
         return match[1], (side,)

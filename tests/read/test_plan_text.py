@@ -153,6 +153,15 @@ def test_left_and_right_of_one_move_are_sides() -> None:
     ]
 
 
+def test_single_letters_are_sides_in_pairs_too() -> None:
+    rows = read("Main: 40s", "- Lunge L", "- Lunge R", "- Squat R").rows
+    assert [(row.move, row.side) for row in rows] == [
+        ("Lunge", "left"),
+        ("Lunge", "right"),
+        ("Squat R", ""),
+    ]
+
+
 def test_sets_of_one_move_follow_each_other() -> None:
     rows = read("- Plank 3 x 30s, 15s rest", "- Squat 45s").rows
     assert [(row.move, row.round, row.rest_ms) for row in rows] == [
@@ -208,6 +217,59 @@ def test_a_list_without_bullets() -> None:
         ("Cool down", "", 180, None),
     ]
     assert [row.kind for row in plan.rows] == ["warm-up"] + ["work"] * 4 + ["cool-down"]
+
+
+def test_lists_with_and_without_bullets_in_one_plan() -> None:
+    plan = read(
+        "Sunrise Circuit - 30 mins",
+        "",
+        "MOBILITY (2 mins)",
+        "Ankle rocks 1 min",
+        "Hip circles 1 min",
+        "",
+        "CIRCUIT 1 x 2 rounds",
+        "45 secs on 15 secs off",
+        "1) Squat",
+        "2) Press-up (knees are fine)",
+        "1 min rest between rounds",
+        "",
+        "FINISHER",
+        "Burpee 1 min",
+        "Rest 30 secs",
+        "Mountain climber 1 min",
+    )
+    assert (plan.title, plan.minutes) == ("Sunrise Circuit", 30)
+    assert [(row.block, row.kind) for row in plan.rows] == [
+        *[("MOBILITY", "warm-up")] * 2,
+        *[("CIRCUIT 1", "work")] * 4,
+        *[("FINISHER", "work")] * 2,
+    ]
+    assert brief(plan) == [
+        ("Ankle rocks", "", 60, None),
+        ("Hip circles", "", 60, None),
+        ("Squat", "", 45, 15),
+        ("Press-up", "", 45, 60),
+        ("Squat", "", 45, 15),
+        ("Press-up", "", 45, 15),
+        ("Burpee", "", 60, 30),
+        ("Mountain climber", "", 60, None),
+    ]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["Work: 40s", "Rest: 20s", "Rounds: 2", "", "- Squat"],
+        ["Work - 40s", "Rest - 20s", "Rounds - 2", "Squat"],
+        ["2 rounds", "40s work", "20s rest", "", "Squat"],
+        ["Squat 40s, 20s rest", "repeat twice"],
+        ["A. Squat 40s, 20s rest", "x2"],
+    ],
+)
+def test_settings_on_lines_of_their_own(lines: list[str]) -> None:
+    plan = read(*lines)
+    assert brief(plan) == [("Squat", "", 40, 20)] * 2
+    assert [row.round for row in plan.rows] == [1, 2]
 
 
 def test_moves_with_colons_and_no_block() -> None:
