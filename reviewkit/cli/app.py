@@ -15,10 +15,13 @@ from typing import Annotated, Any
 import typer
 
 from reviewkit.cli.console import soften_encoding
+from reviewkit.cli.demo import demo
 from reviewkit.cli.plan import plan
+from reviewkit.cli.review import review
+from reviewkit.cli.schema import schema
 from reviewkit.errors import ReviewkitError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (plan,)
+COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, schema)
 
 INPUT_PROBLEM = 2
 

@@ -147,8 +147,8 @@ def _promises(review: Review) -> str:
             say_moment(promise.at_ms),
             name_kind(promise.what),
             quote(promise.text),
-            say_value(promise.said),
-            say_value(promise.found),
+            say_value(promise.said, promise.what),
+            say_value(promise.found, promise.what),
             f"{promise.verdict}: {promise.why}" if promise.why else promise.verdict,
         )
         for promise in review.findings.promises

@@ -40,6 +40,7 @@ _COMMENT = re.compile(r"<!--.*?-->\s*", re.DOTALL)
 _OPEN = re.compile(r"<svg\b[^>]*\bviewBox=\"([^\"]+)\"[^>]*>", re.DOTALL)
 _OWN_ID = re.compile(r' id="(?:figure|axes|patch|text|line2d|matplotlib\.axis|xtick|ytick|'
                      r'LineCollection|PathCollection|PolyCollection)_\d+"')  # fmt: skip
+_FAMILY = re.compile(r" font-family: [^;\"]*;?")
 _FONT = re.compile(r"font: (?:(bold|700) )?([\d.]+)px [^;\"]*")
 
 
@@ -61,6 +62,7 @@ def fit_into_page(
     body = re.sub(r'\bid="', f'id="{name}-', body)
     body = re.sub(r"url\(#", f"url(#{name}-", body)
     body = re.sub(r'\b(?:xlink:)?href="#', f'href="#{name}-', body)
+    body = _FAMILY.sub("", body)
     body = _FONT.sub(lambda found: _font(found[1], found[2]), body)
     for stand_in, colour in COLOURS.items():
         body = body.replace(stand_in, colour)

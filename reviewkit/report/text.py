@@ -160,7 +160,7 @@ def _promise_rows(review: Review) -> list[tuple[int, str, str]]:
         (
             promise.at_ms,
             f"broken promise: {name_kind(promise.what)}",
-            f"{quote(promise.text)}; found {say_value(promise.found)}",
+            f"{quote(promise.text)}; found {say_value(promise.found, promise.what)}",
         )
         for promise in review.findings.promises
         if promise.verdict == "broken"
@@ -169,14 +169,10 @@ def _promise_rows(review: Review) -> list[tuple[int, str, str]]:
 
 def _flag_rows(review: Review) -> list[tuple[int, str, str]]:
     return [
-        (
-            flag.at_ms,
-            name_kind(flag.kind),
-            "; ".join(filter(None, (_quoted(flag.text), clean(flag.why)))),
-        )
+        (flag.at_ms, name_kind(flag.kind), _quoted(flag.text) + clean(flag.why))
         for flag in review.findings.flags
     ]
 
 
 def _quoted(text: str) -> str:
-    return quote(text) if text.strip() else ""
+    return f"{quote(text)}; " if text.strip() else ""

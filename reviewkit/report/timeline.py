@@ -107,11 +107,16 @@ def _skipped_places(review: Review) -> dict[str, Span]:
     at_ms = 0
     for interval, _ in in_class_order(review):
         if interval.end:
-            at_ms = interval.end.at_ms + (interval.rest_after_ms or 0)
+            end_ms = max(interval.end.at_ms, _planned_end_ms(interval))
+            at_ms = end_ms + (interval.rest_after_ms or 0)
         elif interval.planned_ms:
             places[interval.id] = Span(at_ms, at_ms + interval.planned_ms)
             at_ms += interval.planned_ms
     return places
+
+
+def _planned_end_ms(interval: Interval) -> int:
+    return interval.start.at_ms + (interval.planned_ms or 0) if interval.start else 0
 
 
 def _picture(review: Review, span: Span, number: int) -> str:

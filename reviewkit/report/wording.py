@@ -38,6 +38,7 @@ PROMISE_NAMES = {
     "warm_up": "warm-up",
     "cool_down": "cool-down",
 }
+_PROMISE_UNITS = {"minutes": " min", "work": " s", "rest": " s"}
 CLOCK_NAMES = {
     "words": "a time for every word",
     "captions": "a time for every caption",
@@ -120,11 +121,13 @@ def say_left(left_ms: int | None) -> str:
     return NONE if left_ms is None else f"{left_ms / 1000:.0f} s"
 
 
-def say_value(value: float | str | None) -> str:
-    """Write what a promise said or found."""
+def say_value(value: float | str | None, what: str = "") -> str:
+    """Write what a promise said or found, in the unit of what it is about."""
     if value is None:
         return NONE
-    return clean(value) if isinstance(value, str) else f"{value:g}"
+    if isinstance(value, str):
+        return clean(value)
+    return f"{value:.4g}{_PROMISE_UNITS.get(what, '')}"
 
 
 def say_score(value: float | None) -> str:
