@@ -34,9 +34,7 @@ _FLOOR = word_set(
     "situp situps bug superman clam clams press-up push-up push-ups press-ups dog"
 )
 _NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
-_FLOOR_PATTERNS = word_set(
-    "anti-extension-core anti-rotation-core flexion-core bridge"
-)
+_FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
 
 def _named_before(heard: HeardClass, at_ms: int) -> frozenset[str]:

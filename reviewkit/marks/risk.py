@@ -26,6 +26,10 @@ _NEAR = {"pain": 12, "warning": 12, "breath": 9, "loss": 14, "cure": 12, "food":
 # A word that opens a new clause ends the reach of a negation before it.
 _CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
 _NEGATION_REACH = 5
+_BEFORE_CALLS = word_set(
+    "you ever just try to want anyone anybody let be have need going please simply always feel "
+    "like must should a the it about of we us them that this and i i'd people"
+)
 _SECOND_HALF_WORDS = 16
 _SAME_RISK_MS = 12_000
 # A longer pause ends a thought, by how exact the clock is.
@@ -70,10 +74,17 @@ def _own_negations(heard: _Heard) -> set[int]:
 
 
 def _is_negated(heard: _Heard, hit: Hit) -> bool:
-    """Tell whether a negation just before the words, in the same clause, turns them."""
+    """Tell whether a negation just before the words, in the same clause, turns them.
+
+    Before a call to go on, only helping words may stand between: "don't you push through",
+    but not "don't sit down push on".
+    """
     own = _own_negations(heard)
+    is_call = hit in heard.hits.get("go_on", ())
     for negation in heard.of("negation"):
         between = heard.norms[negation.last + 1 : hit.first]
+        if is_call and not set(between) <= _BEFORE_CALLS:
+            continue
         is_before = negation.last < hit.first and len(between) < _NEGATION_REACH
         if is_before and negation.first not in own and not _CLAUSE_BREAKS & set(between):
             return True
@@ -83,9 +94,12 @@ def _is_negated(heard: _Heard, hit: Hit) -> bool:
 def _is_disowned(heard: _Heard, hit: Hit) -> bool:
     """Tell whether a saying is quoted from others or turned down right after."""
     quoted = any(one.last < hit.first <= one.last + 6 for one in heard.of("reported"))
+    withdrawn = any(hit.last < one.first <= hit.last + 3 for one in heard.of("retract"))
     turned = any(hit.last < one.first <= hit.last + 7 for one in heard.of("negation"))
-    return quoted or (
-        turned and bool({"pain", "gain"} & set(heard.norms[hit.first : hit.last + 1]))
+    return (
+        quoted
+        or withdrawn
+        or (turned and bool({"pain", "gain"} & set(heard.norms[hit.first : hit.last + 1])))
     )
 
 
@@ -164,9 +178,9 @@ def _after(heard: _Heard, hurt: Hit) -> list[Hit]:
 def _other_frames(heard: _Heard) -> list[_Risk]:
     """Find held breath, promised bodies, promised cures and food as a debt."""
     breath = _pairs(heard, heard.of("breath_word"), heard.of("keep_in"), _NEAR["breath"])
-    loss = _pairs(heard, heard.of("loss"), heard.of("sure"), _NEAR["loss"])
-    ill = heard.of("illness", "complaint")
-    cure = _pairs(heard, ill, heard.of("cure"), _NEAR["cure"])
+    loss = _pairs(heard, heard.of("loss"), heard.of("sure", "gone"), _NEAR["loss"])
+    ill = heard.of("illness")
+    cure = _pairs(heard, ill, heard.of("cure", "gone"), _NEAR["cure"])
     food = _pairs(heard, heard.of("guilt_verb"), heard.of("guilt_food"), _NEAR["food"])
     return [
         *_as_reason(breath, "breath"),

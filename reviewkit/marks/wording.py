@@ -1,7 +1,7 @@
 """Compare spoken words with written wordings that leave room for how people talk.
 
-A wording is a few lower-case words. ``*`` stands for up to three words, a ``~`` at a word's
-end for any ending ("melt~"), ``a|b`` for either word. Little words such as "the" and
+A wording is a few lower-case words. ``*`` stands for up to three words, a ``~`` for any
+letters ("melt~", "~ing"), ``a|b`` for either word. Little words such as "the" and
 "your" may be missing from the talk, because recognisers drop them, or stand where the
 wording has none. ``{t}`` stands for a length of time and ``{n}`` for a number, when the
 words were read with ``as_amounts``.
@@ -58,8 +58,7 @@ def _word_pattern(word: str, *, may_miss: bool) -> str:
     if word in _SLOTS:
         return _SLOTS[word]
     choices = [
-        re.escape(choice.rstrip("~")) + (r"[^\s]*" if choice.endswith("~") else "")
-        for choice in word.split("|")
+        re.escape(choice).replace("\\~", "~").replace("~", r"\S*") for choice in word.split("|")
     ]
     pattern = f"(?:{'|'.join(choices)}) "
     return f"(?:{pattern})?" if may_miss and word in LITTLE else pattern
