@@ -30,7 +30,6 @@ T = TypeVar("T")
 
 # A name of other signs, or with words that could be a setting, stands in quotes: nothing
 # in it can then be taken for one.
-_PLAIN_NAME = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+)*")
 _NUMBERED_BLOCK = re.compile(r"(?:block|part|section|station) \d{1,2}", re.IGNORECASE)
 _LIKE_SETTING = re.compile(
     r"\b(?:left|right|l|r|each|both|either|every|per|a side|halfway|half way|at half|half time"
@@ -122,7 +121,8 @@ def _title(plan: Plan) -> str:
 
 
 def _is_plain(name: str) -> bool:
-    return bool(_PLAIN_NAME.fullmatch(name)) and not _LIKE_SETTING.search(name)
+    words = re.split(r"[ '-]", name)
+    return all(word.isalpha() for word in words) and not _LIKE_SETTING.search(name)
 
 
 def _quoted(name: str) -> str:
