@@ -245,7 +245,8 @@ def _draw_actual(
             linewidth=0,
         )
     _draw_ranges(axes, interval)
-    _write(axes, row, span, _ACTUAL_Y + 0.93, f"{number} {say_move(interval)}", _SIZE_PT, ink)
+    name = f"{number} {say_move(interval)}"
+    _write(axes, row, span, _ACTUAL_Y + 0.93, name, _SIZE_PT, ink, number=str(number))
     _write(axes, row, span, _ACTUAL_Y + 0.43, _figures(interval, is_unclear), _SMALL_PT, ink)
 
 
@@ -273,17 +274,28 @@ def _draw_ranges(axes: Axes, interval: Interval) -> None:
 
 
 def _write(
-    axes: Axes, row: _Row, span: Span, at: float, words: str, size_pt: float, colour: str
+    axes: Axes,
+    row: _Row,
+    span: Span,
+    at: float,
+    words: str,
+    size_pt: float,
+    colour: str,
+    *,
+    number: str = "",
 ) -> None:
-    """Write as many of the words into a box as it holds, from its visible left edge."""
+    """Write as many of the words into a box as it holds, from its visible left edge.
+
+    A box too narrow for words gets the number alone, if that.
+    """
     start_ms = max(span.start_ms, row.span.start_ms)
     fitting = row.characters(min(span.end_ms, row.span.end_ms) - start_ms, size_pt)
     text = words if len(words) <= fitting else words[: max(fitting - 1, 0)].rstrip(" ,") + "…"
-    if fitting < 4:
-        text = words.split()[0] if len(words.split()[0]) <= fitting else ""
+    if fitting < max(4, len(number) + 2):
+        text = number if len(number) <= fitting else ""
     axes.annotate(
-        text.replace("$", r"\$"), (start_ms, at), xytext=(2.5, 0), textcoords="offset points",
-        va="center", fontsize=size_pt, color=colour, annotation_clip=True,
+        text, (start_ms, at), xytext=(2.5, 0), textcoords="offset points", va="center",
+        fontsize=size_pt, color=colour, annotation_clip=True, parse_math=False,
     )  # fmt: skip
 
 
