@@ -8,6 +8,7 @@ from itertools import groupby
 
 from reviewkit.model import Interval, Mark, Review, Word
 from reviewkit.report.document import in_class_order
+from reviewkit.report.heard import heard_marks
 
 LINE_GAP_MS = 1_200
 LINE_WORDS = 32
@@ -64,7 +65,7 @@ class Passage:
 def script(review: Review) -> tuple[Passage, ...]:
     """Set out the whole talk in passages; every word appears exactly once, in order."""
     words = review.heard.talk.words
-    kinds = _kinds_of_words(review.heard.marks, len(words))
+    kinds = _kinds_of_words(heard_marks(review), len(words))
     places = _places(review)
     passages = []
     starts = [start for start, _, _ in places]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from rich import box
 from rich.console import Console
-from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
@@ -68,8 +67,10 @@ def _print_fixes(fixes: tuple[Fix, ...], console: Console) -> None:
     for fix in fixes[:MAX_FIXES]:
         moment = f"{say_moment(fix.at_ms):>7}" if fix.at_ms is not None else " " * 7
         console.print()
-        console.print(Text(f"{fix.rank}. {moment}  ") + Text(clean(fix.what), style="bold"))
-        console.print(Padding(Text(clean(fix.how)), (0, 0, 0, 12), expand=False))
+        grid = Table.grid(padding=(0, 2, 0, 0))
+        grid.add_row(f"{fix.rank:>2}. {moment}", Text(clean(fix.what), style="bold"))
+        grid.add_row("", Text(clean(fix.how)))
+        console.print(grid)
     if len(fixes) > MAX_FIXES:
         console.print()
         console.print(Text(f"   {len(fixes) - MAX_FIXES} more in the full report (--out)."))
@@ -169,7 +170,11 @@ def _promise_rows(review: Review) -> list[tuple[int, str, str]]:
 
 def _flag_rows(review: Review) -> list[tuple[int, str, str]]:
     return [
-        (flag.at_ms, name_kind(flag.kind), _quoted(flag.text) + clean(flag.why))
+        (
+            flag.at_ms,
+            name_kind(flag.kind),
+            _quoted(flag.text) + _quoted(flag.other_text) + clean(flag.why),
+        )
         for flag in review.findings.flags
     ]
 

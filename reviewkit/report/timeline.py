@@ -20,6 +20,7 @@ from matplotlib.patches import Rectangle
 
 from reviewkit.model import Interval, Review, Word
 from reviewkit.report.document import in_class_order
+from reviewkit.report.heard import heard_marks
 from reviewkit.report.svg import (
     BAR,
     CUE,
@@ -334,7 +335,7 @@ def _stretches(words: Sequence[Word]) -> list[tuple[int, int]]:
 
 def _draw_heard(axes: Axes, review: Review, row: _Row) -> None:
     """Draw a short bar for everything heard, on the lane of its kind."""
-    marks = [one for one in review.heard.marks if row.span.holds(one.start_ms)]
+    marks = [one for one in heard_marks(review) if row.span.holds(one.start_ms)]
     for _, height, kinds in LANES:
         axes.axhline(height, color=RULE, linewidth=0.5, zorder=0)
         bars = [
