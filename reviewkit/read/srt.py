@@ -8,6 +8,7 @@ caption, a last line that is only a figure.
 from __future__ import annotations
 
 import re
+from collections import Counter
 
 from reviewkit.model import Cue, Piece
 from reviewkit.read.markup import split_at_stamps, unescape
@@ -34,7 +35,7 @@ def read_srt(text: str, source: str) -> Reading:
         for at, line in enumerate(lines)
         if ">" in line and (match := _TIMING.match(line))
     ]
-    has_index = _has_index(lines, [at for at, _ in timings])
+    indexes = _index_lines(lines, [at for at, _ in timings])
     warnings = [
         at_line(at + 1, "no two times around the arrow; the words are kept with the caption before")
         for at, line in enumerate(lines)
@@ -43,23 +44,34 @@ def read_srt(text: str, source: str) -> Reading:
     cues: list[Cue] = []
     stops = [at for at, _ in timings[1:]] + [len(lines)]
     for (at, match), stop in zip(timings, stops, strict=True):
-        body = lines[at + 1 : stop]
-        if has_index and stop < len(lines):
-            body = _without_index(body)
+        body = [lines[below] for below in range(at + 1, stop) if below not in indexes]
         start_ms, end_ms = _clock_ms(match.groups()[:4]), _clock_ms(match.groups()[4:])
         cues.append(Cue(start_ms, end_ms, _pieces(body), at + 1))
     return Reading("srt", tuple(cues), tuple(warnings))
 
 
-def _has_index(lines: list[str], timing_ats: list[int]) -> bool:
-    """Tell whether number lines stand above the times, in most of the file."""
-    numbered = sum(1 for at in timing_ats if at and _INDEX.fullmatch(lines[at - 1]))
-    return 2 * numbered >= len(timing_ats)
+def _index_lines(lines: list[str], timing_ats: list[int]) -> set[int]:
+    """Find the number lines above the times; a caption's last line may be a figure too.
 
-
-def _without_index(body: list[str]) -> list[str]:
-    """Drop the number line of the next caption: only the last line can be one."""
-    return body[:-1] if body and _INDEX.fullmatch(body[-1]) else body
+    Where most numbers run on by one they are indexes, even with blank lines between;
+    otherwise only where most times have a number right above them.
+    """
+    found: list[tuple[int, int, bool]] = []
+    floor = -1
+    for order, at in enumerate(timing_ats):
+        above = at - 1
+        while above > floor and not lines[above].strip():
+            above -= 1
+        if above > floor and _INDEX.fullmatch(lines[above]):
+            found.append((above, int(lines[above]) - order, above == at - 1))
+        floor = at
+    shifts = Counter(shift for _, shift, _ in found)
+    usual, count = shifts.most_common(1)[0] if shifts else (0, 0)
+    runs_on = 2 * count > len(timing_ats)
+    close = sum(is_close for _, _, is_close in found)
+    if not runs_on and 2 * close <= len(timing_ats):
+        return set()
+    return {at for at, shift, is_close in found if is_close or (runs_on and shift == usual)}
 
 
 def _clock_ms(groups: tuple[str | None, ...]) -> int:

@@ -15,6 +15,7 @@ from reviewkit.read.stamped_text import has_stamps, read_stamped_text
 from reviewkit.read.ttml import is_ttml, read_ttml
 from reviewkit.read.vtt import is_vtt, read_vtt
 from reviewkit.read.word_json import is_json, read_json
+from reviewkit.tokens import split_tokens
 
 MAX_BYTES = 50_000_000
 MAX_MS = 12 * 3_600_000
@@ -51,7 +52,7 @@ def parse_transcript(source: str, data: bytes) -> Transcript:
     reading = _read_any(text, source)
     cues, more = _in_order(reading.cues)
     cues = collapse_rollup(cues)
-    if not cues:
+    if not any(split_tokens(cue, frozenset()) for cue in cues):
         raise InputError(source, None, "no timed speech was found in it" + _hint(text))
     _check_size(cues, source)
     return Transcript(

@@ -23,7 +23,7 @@ from reviewkit.read.ttml_times import Rates, parse_time
 MAX_DEPTH = 64
 MAX_NODES = 1_000_000
 _CHUNK = 1 << 16
-_ROOT = re.compile(r"<(?:[\w.-]{1,40}:)?tt[\s>]")
+_ROOT = re.compile(r"<(?:[\w.-]{1,40}:)?tt[\s>/]")
 _ANY_TAG = re.compile(r"<[a-zA-Z!?/]")
 _NO_SPEECH = frozenset(("metadata", "set", "head", "styling", "layout", "audio", "image"))
 
