@@ -74,7 +74,11 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     for line in split_lines(talk):
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]
         spoken = as_spoken(norms)
-        calls = find_wordings(spoken, words.get("kit_fetch"))
+        calls = [
+            hit
+            for label in ("kit_fetch", "kit_list")
+            for hit in find_wordings(spoken, words.get(label))
+        ]
         choices = [
             hit
             for label in ("kit_choice", "offer")

@@ -45,7 +45,6 @@ _PLAIN = (
     "kit_none",
     "kit_only",
     "kit_that_is_all",
-    "kit_one",
     "kit_list",
     "no_jumping",
     "no_floor",
@@ -262,6 +261,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):
+        marks += _pairs_of_kit(talk, low, line_last, patterns)
         norms = [_OWNED.get(word.norm, word.norm) for word in talk.words[low : high + 1]]
         tokens = _tokens(norms)
         for claim in _claims(tokens, patterns):
@@ -272,6 +272,18 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
             if claim.what not in _NO_PROMISE:
                 marks.append(_mark(talk, first, last, claim))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last)))
+
+
+def _pairs_of_kit(
+    talk: Talk, low: int, line_last: int, patterns: dict[str, re.Pattern[str] | None]
+) -> list[Mark]:
+    """Mark "one pair of", read in words because a pair is an amount as well."""
+    spoken = as_spoken([word.norm for word in talk.words[low : line_last + 4]])
+    return [
+        _mark(talk, low + hit.first, low + hit.last, _Claim("kit_one", None, hit.first, hit.last))
+        for hit in find_wordings(spoken, patterns.get("kit_one"))
+        if low + hit.first <= line_last
+    ]
 
 
 def _amount_words(tokens: Sequence[_Token], claim: _Claim, low: int) -> set[int]:

@@ -1,0 +1,263 @@
+"""Promises against the class: what is kept, what is broken, what stays open."""
+
+from dataclasses import replace
+
+import pytest
+
+from reviewkit.findings.promises import judge_promises
+from reviewkit.model import HeardClass, Mark
+from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
+
+
+def verdicts(heard: HeardClass) -> list[tuple[str, str]]:
+    return [(one.what, one.verdict) for one in judge_promises(heard)]
+
+
+def judge(rows: list[Row], *marks: Mark, length_s: float | None = None) -> list[tuple[str, str]]:
+    return verdicts(heard_class(rows, marks=marks, length_s=length_s))
+
+
+WHOLE = [WARM_UP, *circuit(), COOL_DOWN]
+
+
+def test_nothing_promised_nothing_judged() -> None:
+    assert judge(WHOLE) == []
+
+
+@pytest.mark.parametrize(
+    ("minutes", "length_s", "verdict"),
+    [
+        (16, 970, "kept"),
+        (15, 970, "kept"),
+        (16, 1200, "unclear"),
+        (20, 800, "broken"),
+        (60, 900, "unclear"),
+        (13, 970, "broken"),
+    ],
+)
+def test_minutes(minutes: float, length_s: float, verdict: str) -> None:
+    assert judge(WHOLE, claim("minutes", minutes), length_s=length_s) == [("minutes", verdict)]
+
+
+def test_about_so_many_minutes_allows_more() -> None:
+    about = replace(claim("minutes", 16), text="about sixteen minutes")
+    assert judge(WHOLE, about, length_s=1080) == [("minutes", "kept")]
+
+
+def test_minutes_said_during_the_work_are_no_promise_about_the_class() -> None:
+    assert judge(WHOLE, claim("minutes", 5, at_s=300), length_s=970) == []
+
+
+@pytest.mark.parametrize(
+    ("rows", "seconds", "verdict"),
+    [
+        pytest.param(WHOLE, 40, "kept", id="as said"),
+        pytest.param(circuit(length_s=52, rest_s=8), 40, "broken", id="all long"),
+        pytest.param(WHOLE, 30, "broken", id="planned otherwise"),
+        pytest.param(WHOLE, 180, "unclear", id="another thing"),
+        pytest.param(WHOLE, 60, "kept", id="a length only the warm-up has"),
+    ],
+)
+def test_work(rows: list[Row], seconds: float, verdict: str) -> None:
+    assert judge(rows, claim("work", seconds)) == [("work", verdict)]
+
+
+def test_one_long_interval_does_not_break_the_promised_length() -> None:
+    rows = circuit()
+    rows[2] = replace(rows[2], length_s=52)
+    assert judge(rows, claim("work", 40)) == [("work", "kept")]
+
+
+@pytest.mark.parametrize(
+    ("rows", "seconds", "verdict"),
+    [
+        pytest.param(circuit(), 20, "kept", id="as said"),
+        pytest.param(circuit(), 15, "broken", id="planned otherwise"),
+        pytest.param(circuit(rest_s=38), 20, "broken", id="all long"),
+        pytest.param(circuit(), 120, "unclear", id="another thing"),
+    ],
+)
+def test_rest(rows: list[Row], seconds: float, verdict: str) -> None:
+    assert judge(rows, claim("rest", seconds)) == [("rest", verdict)]
+
+
+def shifted(rows: list[Row], first: int, by_s: float) -> list[Row]:
+    """Begin a row and all after it later."""
+    return [
+        replace(row, start_s=(row.start_s or 0) + by_s) if at >= first else row
+        for at, row in enumerate(rows)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("by_s", "verdict"),
+    [
+        pytest.param(8, "kept", id="a little"),
+        pytest.param(30, "broken", id="by far"),
+    ],
+)
+def test_one_longer_rest(by_s: float, verdict: str) -> None:
+    assert judge(shifted(circuit(), 2, by_s), claim("rest", 20)) == [("rest", verdict)]
+
+
+def test_a_gap_left_by_a_skipped_move_is_no_rest() -> None:
+    rows = circuit()
+    rows[5] = replace(rows[5], start_s=None)
+    assert judge(rows, claim("rest", 20)) == [("rest", "kept")]
+
+
+def test_a_coarse_clock_breaks_no_rest() -> None:
+    heard = heard_class(circuit(rest_s=27), marks=(claim("rest", 20),), unsure_s=5)
+    assert verdicts(heard) == [("rest", "kept")]
+
+
+@pytest.mark.parametrize(("rest_s", "verdict"), [(5, "kept"), (12, "kept"), (30, "broken")])
+def test_no_rest(rest_s: float, verdict: str) -> None:
+    rows = circuit(rest_s=rest_s, planned_rest_s=0)
+    assert judge(rows, claim("no_rest")) == [("rest", verdict)]
+
+
+@pytest.mark.parametrize(
+    ("between_s", "verdict"), [(60, "kept"), (55, "kept"), (25, "broken"), (120, "broken")]
+)
+def test_rest_between_rounds_promised_in_the_class(between_s: float, verdict: str) -> None:
+    rows = shifted(circuit(rounds=2), 4, between_s - 20)
+    rows[3] = replace(rows[3], rest_s=60)
+    promise = claim("rest_rounds", 60, at_s=150, sure=True)
+    assert judge(rows, promise) == [("rest", verdict)]
+
+
+@pytest.mark.parametrize(
+    ("ref", "value", "what", "verdict"),
+    [
+        ("rounds", 3, "rounds", "kept"),
+        ("rounds", 4, "rounds", "broken"),
+        ("rounds_again", None, "rounds", "broken"),
+        ("moves", 4, "moves", "kept"),
+        ("moves", 5, "moves", "broken"),
+        ("moves", 12, "moves", "kept"),
+        ("intervals", 12, "moves", "kept"),
+        ("intervals", 9, "moves", "unclear"),
+    ],
+)
+def test_counts(ref: str, value: float | None, what: str, verdict: str) -> None:
+    expected = "unclear" if (ref, value) == ("moves", 12) else verdict
+    assert judge(WHOLE, claim(ref, value)) == [(what, expected)]
+
+
+def skip(rows: list[Row], *numbers: int) -> list[Row]:
+    return [replace(row, start_s=None) if at in numbers else row for at, row in enumerate(rows)]
+
+
+def test_a_round_left_out_breaks_the_rounds_and_not_the_moves() -> None:
+    rows = skip(circuit(), 8, 9, 10, 11)
+    assert judge(rows, claim("rounds", 3), claim("moves", 4)) == [
+        ("rounds", "broken"),
+        ("moves", "kept"),
+    ]
+
+
+def test_one_move_left_out_of_one_round_breaks_neither() -> None:
+    rows = skip(circuit(), 9)
+    assert judge(rows, claim("rounds", 3), claim("moves", 4)) == [
+        ("rounds", "kept"),
+        ("moves", "kept"),
+    ]
+
+
+def test_a_move_left_out_of_every_round_breaks_the_moves() -> None:
+    assert judge(skip(circuit(), 1, 5, 9), claim("moves", 4)) == [("moves", "broken")]
+
+
+def test_an_effort_left_out_breaks_a_count_of_efforts() -> None:
+    assert judge(skip(circuit(), 6), claim("intervals", 12)) == [("moves", "broken")]
+
+
+def test_a_count_said_between_blocks_is_about_the_next_block() -> None:
+    first = circuit(("Squat",), rounds=3)
+    second = [
+        replace(row, block="Finisher", start_s=(row.start_s or 0) + 300)
+        for row in circuit(("Sprint",), rounds=8)
+    ]
+    rows = [*first, *skip(second, 7)]
+    assert judge(rows, claim("rounds", 8, at_s=350)) == [("rounds", "broken")]
+
+
+@pytest.mark.parametrize(
+    ("ref", "rows", "expected"),
+    [
+        ("warm_up", WHOLE, ("warm_up", "kept")),
+        ("cool_down", WHOLE, ("cool_down", "kept")),
+        ("warm_up", skip(WHOLE, 0), ("warm_up", "broken")),
+        ("cool_down", skip(WHOLE, 13), ("cool_down", "broken")),
+        ("cool_down", circuit(), ("cool_down", "unclear")),
+        ("no_warm_up", WHOLE[1:], ("warm_up", "kept")),
+    ],
+)
+def test_parts(ref: str, rows: list[Row], expected: tuple[str, str]) -> None:
+    assert judge(rows, claim(ref)) == [expected]
+
+
+@pytest.mark.parametrize(("seconds", "verdict"), [(60, "kept"), (70, "kept"), (180, "broken")])
+def test_length_of_the_warm_up(seconds: float, verdict: str) -> None:
+    assert judge(WHOLE, claim("warm_length", seconds)) == [("warm_up", verdict)]
+
+
+def kit(kind: str, family: str, at_s: float, weight: float = 1.0) -> Mark:
+    at_ms = round(1000 * at_s)
+    return Mark(kind, 0, 1, at_ms, at_ms + 500, f"the {family}", family, None, weight)
+
+
+@pytest.mark.parametrize(
+    ("marks", "verdict"),
+    [
+        pytest.param((claim("kit_none"),), "kept", id="none needed"),
+        pytest.param(
+            (claim("kit_none"), kit("kit_fetched", "cushion", 300)), "broken", id="needed"
+        ),
+        pytest.param(
+            (claim("kit_none"), kit("kit_fetched", "chair", 300, 0.3)), "kept", id="offered"
+        ),
+        pytest.param((claim("kit_none"), kit("kit_fetched", "always", 300)), "kept", id="water"),
+        pytest.param((claim("kit_none"), kit("kit_named", "chair", 300)), "kept", id="only named"),
+        pytest.param(
+            (claim("kit_only"), kit("kit_named", "chair", 4), kit("kit_fetched", "chair", 300)),
+            "kept",
+            id="named and needed",
+        ),
+        pytest.param(
+            (claim("kit_only"), kit("kit_named", "chair", 4), kit("kit_fetched", "tins", 300)),
+            "broken",
+            id="never named and needed",
+        ),
+        pytest.param(
+            (claim("kit_one"), kit("kit_named", "dumbbell", 4), kit("kit_second", "second", 300)),
+            "broken",
+            id="a second pair",
+        ),
+    ],
+)
+def test_equipment(marks: tuple[Mark, ...], verdict: str) -> None:
+    assert judge(WHOLE, *marks) == [("equipment", verdict)]
+
+
+def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
+    rows = circuit(("Dumbbell row",))
+    assert judge(rows, claim("kit_none")) == [("equipment", "broken")]
+
+
+@pytest.mark.parametrize(
+    ("ref", "moves", "verdict"),
+    [
+        ("no_jumping", ("Squat", "Lunge"), "kept"),
+        ("no_jumping", ("Squat", "Star jump"), "broken"),
+        ("no_floor", ("Squat", "Wall push-up"), "kept"),
+        ("no_floor", ("Squat", "Side plank"), "broken"),
+    ],
+)
+def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict: str) -> None:
+    assert judge(circuit(moves), claim(ref)) == [("moves", verdict)]
+
+
+def test_the_same_claim_twice_is_one_promise() -> None:
+    assert judge(WHOLE, claim("moves", 4), claim("moves", 4, at_s=20)) == [("moves", "kept")]
