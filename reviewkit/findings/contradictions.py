@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.frames.grammar import Frame, are_opposite, parse_frames
+from reviewkit.frames.grammar import Frame, are_opposite, frame_book, parse_frames
 from reviewkit.frames.utterances import Utterance, split_utterances
 from reviewkit.model import Flag, HeardClass, Interval
 from reviewkit.wordsets import word_set
@@ -93,13 +93,14 @@ def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
 
 def _cues(heard: HeardClass, utterances: Sequence[Utterance]) -> Iterator[Cue]:
     """Give the utterances of each interval that ask for something without conditions."""
+    book = frame_book(heard.lexicon)
     for interval in done_intervals(heard):
         for one in utterances:
             if not start_ms(interval) - 1_000 <= one.line.start_ms < end_ms(interval):
                 continue
             if _OPTIONS & set(one.words) or "you could" in one.line.text or len(one.words) < 4:
                 continue
-            frames = _steady(parse_frames(one.words, heard.lexicon))
+            frames = _steady(parse_frames(one.words, book))
             if frames:
                 yield Cue(one, interval, frames, _insistence(one.words))
 

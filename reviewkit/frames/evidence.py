@@ -20,8 +20,10 @@ from reviewkit.frames.likeness import (
     Texts,
     best_per_text,
     make_texts,
+    masses,
     rarity,
     shares,
+    sums,
     term_likeness,
 )
 from reviewkit.frames.terms import (
@@ -39,7 +41,13 @@ from reviewkit.model import Lexicon, Phrase, Point
 # A lexicon point speaks for a plan's point from this likeness on, in full at 1.
 _KIN = 0.55
 _MOST_KIN = 4
+# A heard term is part of what the point says from this likeness on; sums stop here.
+_MATCHES = 0.55
+_MOST_MATCHED = 4.0
 _LITTLE = 1e-6
+# A wording counts in full from this sum of its terms' weights on; a short one counts less.
+_TELLING_MASS = 2.2
+_LEAST_TELLING = 0.5
 # Share of utterances at which a heard word's weight stops growing.
 _RAREST = 0.012
 
@@ -49,8 +57,10 @@ class Evidence:
     """Matrices of utterances (rows) by points (columns), all 0 to 1.
 
     ``cover`` is how much of the point's words an utterance has, ``parts`` and ``poles``
-    the share of it that is body parts and the rest; ``reverse`` how much of the utterance
-    is in the point; ``kin`` and ``closest`` what the lexicon's like points make of it.
+    the share of it that is body parts and the rest, ``both`` the lesser of the two, each
+    measured by itself; ``reverse`` how much of the utterance is in the point and
+    ``matched`` the weight of its terms that are; ``kin`` and ``closest`` what the
+    lexicon's like points make of it.
     ``link`` says for each point how like its closest lexicon point is, ``link_id`` which
     one that is. ``any_point`` is each utterance's best cover of any lexicon point and
     ``terms`` how many terms it has.
@@ -59,7 +69,9 @@ class Evidence:
     cover: Matrix
     parts: Matrix
     poles: Matrix
+    both: Matrix
     reverse: Matrix
+    matched: Matrix
     kin: Matrix
     closest: Matrix
     link: NDArray[Any]
@@ -70,10 +82,11 @@ class Evidence:
 
 @dataclass(frozen=True, slots=True)
 class Bank:
-    """All wordings of the lexicon's points, ready to be compared."""
+    """All wordings of the lexicon's points, ready; ``starts`` is each point's first one."""
 
     texts: Texts
-    owners: NDArray[np.intp]
+    even_shares: Matrix
+    starts: NDArray[np.intp]
     ids: tuple[str, ...]
 
 
@@ -102,7 +115,20 @@ def _make_bank(
             terms.append(read_terms(words_of(wording), book))
             owners.append(place)
     ids = tuple(point.id for point in points)
-    return Bank(make_texts(terms), np.array(owners, dtype=np.intp), ids)
+    texts = make_texts(terms)
+    even = shares(texts, np.ones(len(texts.keys)))
+    return Bank(texts, even, np.searchsorted(owners, np.arange(len(ids))), ids)
+
+
+def cover_of_points(utterances: Sequence[Utterance], lexicon: Lexicon) -> Matrix:
+    """Say how much of each lexicon point's best wording each utterance has, 0 to 1.
+
+    Returns:
+        Utterances by points, in the lexicon's order; neither may be empty.
+    """
+    book = term_book(lexicon)
+    heard = make_texts([read_terms(one.words, book) for one in utterances])
+    return _bank_cover(heard, make_bank(lexicon), book)
 
 
 def weigh_evidence(
@@ -119,18 +145,37 @@ def weigh_evidence(
     links = _link(asked, asks, weights, bank, book)
     by_point = _bank_cover(heard, bank, book)
     kin, closest = _through_kin(by_point, links)
+    cover = found @ shares(asked, weights)
+    own = _own_rarity(heard)
+    back = best_per_text(near.T, asked)
     return Evidence(
-        cover=found @ shares(asked, weights),
+        cover=cover,
         parts=found @ shares_of(asked, weights, is_part),
         poles=found @ shares_of(asked, weights, ~is_part),
-        reverse=(best_per_text(near.T, asked) @ shares(heard, _own_rarity(heard))).T,
+        both=_lesser(found, asked, weights, is_part),
+        reverse=(back @ shares(heard, own)).T,
+        matched=np.minimum(
+            _MOST_MATCHED, (np.where(back > _MATCHES, back, 0) @ masses(heard, own)).T
+        ),
         kin=kin,
         closest=closest,
         link=links.max(axis=1),
         link_ids=tuple(bank.ids[place] for place in links.argmax(axis=1)),
         any_point=by_point.max(axis=1),
-        terms=np.array([len(row) for row in heard.rows]),
+        terms=sums(heard, np.array([float(bool(key)) for key in heard.keys])),
     )
+
+
+def _lesser(
+    found: Matrix, asked: Texts, weights: NDArray[Any], is_part: NDArray[np.bool_]
+) -> Matrix:
+    """Give the lesser of the covers of a point's parts and of its other terms."""
+    covers = []
+    for chosen in (is_part, ~is_part):
+        cover = found @ shares(asked, weights * chosen)
+        has = sums(asked, chosen.astype(float)) > 0
+        covers.append(np.where(has, cover, 1))
+    return np.minimum(*covers).astype(np.float32)
 
 
 def shares_of(texts: Texts, weights: NDArray[Any], chosen: NDArray[np.bool_]) -> Matrix:
@@ -140,10 +185,7 @@ def shares_of(texts: Texts, weights: NDArray[Any], chosen: NDArray[np.bool_]) ->
 
 def _own_rarity(heard: Texts) -> NDArray[Any]:
     """Weigh the words heard by how few utterances have them."""
-    counts = np.zeros(len(heard.keys))
-    for row in heard.rows:
-        counts[row] += 1
-    share = counts / max(1, len(heard.rows))
+    share = np.bincount(heard.flat, minlength=len(heard.keys)) / len(heard.starts)
     weights: NDArray[Any] = np.log(share + _RAREST) / np.log(_RAREST)
     return weights
 
@@ -153,8 +195,7 @@ def _link(
 ) -> Matrix:
     """Say how like each lexicon point each point asked for is: asks by lexicon points."""
     near = term_likeness(asked, bank.texts, book)
-    even = np.ones(len(bank.texts.keys))
-    there = best_per_text(near, asked) @ shares(bank.texts, even)
+    there = best_per_text(near, asked) @ bank.even_shares
     back = (best_per_text(near.T, bank.texts) @ shares(asked, weights)).T
     both = 2 * there * back / (there + back + _LITTLE)
     links = _best_per_owner(both, bank)
@@ -167,13 +208,14 @@ def _link(
 def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
     """Say how much of its best wording of each lexicon point each utterance has."""
     found = best_per_text(term_likeness(heard, bank.texts, book), heard)
-    return _best_per_owner(found @ shares(bank.texts, rarity(found)), bank)
+    weights = rarity(found)
+    tells = np.clip(sums(bank.texts, weights) / _TELLING_MASS, _LEAST_TELLING, 1)
+    return _best_per_owner(found @ shares(bank.texts, weights) * tells, bank)
 
 
 def _best_per_owner(by_wording: NDArray[Any], bank: Bank) -> Matrix:
     """Take the best wording of each point; wordings of a point lie side by side."""
-    starts = np.searchsorted(bank.owners, np.arange(len(bank.ids)))
-    return np.maximum.reduceat(by_wording, starts, axis=1).astype(np.float32)
+    return np.maximum.reduceat(by_wording, bank.starts, axis=1).astype(np.float32)
 
 
 def _through_kin(by_point: Matrix, links: Matrix) -> tuple[Matrix, Matrix]:

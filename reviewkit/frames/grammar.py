@@ -11,7 +11,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from reviewkit.frames.terms import TermBook, fold, make_book, read_terms, term_book
+from reviewkit.frames.terms import (
+    PARTS_LIST,
+    POLES_LIST,
+    TermBook,
+    fold,
+    make_book,
+    read_terms,
+)
 from reviewkit.model import Lexicon, Phrase
 from reviewkit.wordsets import word_set
 
@@ -105,10 +112,33 @@ class Frame:
         return self.pole.partition(":")[0]
 
 
-def parse_frames(words: Sequence[str], lexicon: Lexicon) -> tuple[Frame, ...]:
+@dataclass(frozen=True, slots=True)
+class FrameBook:
+    """The word lists that frames are parsed with: body parts, and poles of axes."""
+
+    parts: TermBook
+    axes: TermBook
+
+
+def frame_book(lexicon: Lexicon) -> FrameBook:
+    """Index the lists; call it once and hand the book on."""
+    lists = lexicon.lists
+    return make_frame_book(
+        lists.get(PARTS_LIST, ()), lists.get(POLES_LIST, ()), lists.get(AXES_LIST, ())
+    )
+
+
+def make_frame_book(
+    parts: tuple[Phrase, ...], poles: tuple[Phrase, ...], axes: tuple[Phrase, ...]
+) -> FrameBook:
+    """Index the lines of the three lists."""
+    return FrameBook(make_book(parts, poles), _axis_book(axes))
+
+
+def parse_frames(words: Sequence[str], book: FrameBook) -> tuple[Frame, ...]:
     """Parse lower-case words into frames, in the order of their pole words."""
-    axes = _axis_book(lexicon.lists.get(AXES_LIST, ()))
-    parts = _parts_heard(words, term_book(lexicon))
+    axes = book.axes
+    parts = _parts_heard(words, book.parts)
     frames = []
     end = since = 0
     for term in read_terms(words, axes):

@@ -32,27 +32,38 @@ _RAREST = 0.012
 
 @dataclass(frozen=True, slots=True)
 class Texts:
-    """Texts as sets of terms: the distinct terms, and for each text their numbers."""
+    """Texts as sets of terms.
+
+    ``keys`` and ``senses`` are the distinct terms; ``flat`` holds the numbers of each
+    text's terms, text after text, ``owners`` the text each of them is in and ``starts``
+    where each text begins. A text without terms holds the empty term.
+    """
 
     keys: tuple[str, ...]
     senses: tuple[frozenset[str], ...]
-    rows: tuple[NDArray[np.intp], ...]
+    flat: NDArray[np.intp]
+    owners: NDArray[np.intp]
+    starts: NDArray[np.intp]
 
 
 def make_texts(texts: Sequence[Sequence[Term]]) -> Texts:
     """Number the distinct terms of some texts, in order of appearance."""
     places: dict[str, int] = {}
     senses: list[frozenset[str]] = []
-    rows = []
-    for text in texts:
-        row = set()
-        for term in text:
-            if term.key not in places:
-                places[term.key] = len(senses)
-                senses.append(term.senses)
-            row.add(places[term.key])
-        rows.append(np.array(sorted(row), dtype=np.intp))
-    return Texts(tuple(places), tuple(senses), tuple(rows))
+    flat: list[int] = []
+    owners: list[int] = []
+    starts: list[int] = []
+    for owner, text in enumerate(texts):
+        row = {term.key: term.senses for term in text} or {"": frozenset[str]()}
+        for key in row:
+            if key not in places:
+                places[key] = len(senses)
+                senses.append(row[key])
+        starts.append(len(flat))
+        flat.extend(places[key] for key in row)
+        owners.extend([owner] * len(row))
+    arrays = (np.array(numbers, dtype=np.intp) for numbers in (flat, owners, starts))
+    return Texts(tuple(places), tuple(senses), *arrays)
 
 
 def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
@@ -62,7 +73,7 @@ def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     likeness = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, 0).astype(np.float32)
     places = {key: place for place, key in enumerate(other.keys)}
     for row, key in enumerate(one.keys):
-        if key in places:
+        if key and key in places:
             likeness[row, places[key]] = 1
     return likeness
 
@@ -79,11 +90,7 @@ def _sense_matrix(texts: Texts, places: dict[str, int], book: TermBook) -> Matri
 
 def best_per_text(likeness: Matrix, texts: Texts) -> Matrix:
     """Give, for each text and each other term, the likeness of the text's best term."""
-    best = np.zeros((len(texts.rows), likeness.shape[1]), np.float32)
-    for place, row in enumerate(texts.rows):
-        if len(row):
-            best[place] = likeness[row].max(axis=0)
-    return best
+    return np.maximum.reduceat(likeness[texts.flat], texts.starts, axis=0)
 
 
 def rarity(best: Matrix) -> NDArray[Any]:
@@ -95,11 +102,21 @@ def rarity(best: Matrix) -> NDArray[Any]:
     return weights
 
 
+def sums(texts: Texts, weights: NDArray[Any]) -> NDArray[Any]:
+    """Add up the weights of each text's terms."""
+    total: NDArray[Any] = np.add.reduceat(weights[texts.flat], texts.starts)
+    return total
+
+
+def masses(texts: Texts, weights: NDArray[Any]) -> Matrix:
+    """Give each term's weight in each text: terms by texts."""
+    matrix = np.zeros((len(texts.keys), len(texts.starts)), np.float32)
+    matrix[texts.flat, texts.owners] = weights[texts.flat]
+    return matrix
+
+
 def shares(texts: Texts, weights: NDArray[Any]) -> Matrix:
     """Give each term's share of each text's weight: terms by texts, columns sum to 1."""
-    matrix = np.zeros((len(texts.keys), len(texts.rows)), np.float32)
-    for place, row in enumerate(texts.rows):
-        total = weights[row].sum()
-        if total > 0:
-            matrix[row, place] = weights[row] / total
-    return matrix
+    total = sums(texts, weights)
+    share = masses(texts, weights) / np.where(total > 0, total, 1)
+    return share.astype(np.float32)

@@ -7,33 +7,50 @@ from itertools import pairwise
 
 from reviewkit.wordsets import word_set
 
-_ABOUT_ONESELF = word_set(
-    "my mine me i've i'd i was were had he she his said told came went we've sister brother mum"
-    " mother dad husband wife dog cat neighbour neighbor yesterday monday"
+_ONESELF = word_set("mine me i've i'd i was were had he she his said told went we've")
+_KIN = word_set(
+    "sister brother mum mother dad husband wife dog cat neighbour neighbor yesterday monday friend"
+    " kids daughter son morning weekend kitchen"
 )
 _WISHES = word_set("want need see like don't would")
+_FEELINGS = word_set(
+    "feel feeling feels felt burn burns burning warm warmer ache aches aching complaining complain"
+    " complains clicking clicks tired sore shaking shaky screaming hurts hurt gone enough shouting"
+    " moan moaning grumbling jelly sweaty sweat"
+)
 _OPTIONS = word_set(
     "if easier instead option version fine could alternatively allowed harder too either optional"
 )
-_BREATH = word_set("breath breathe breathing exhale inhale breaths exhales inhales blow puff sigh")
+_BREATH = word_set(
+    "breath breathe breathing exhale inhale breaths exhales inhales blow puff sigh air out"
+)
 _ORDERS = word_set(
     "keep don't let make push press pull squeeze lift drop lower sit stand reach draw bring hold"
-    " think imagine pretend feel bend soften tuck look drive send stay no not never should must"
+    " think imagine pretend bend soften tuck look drive send stay no not never should must"
     " lean tilt tip turn roll point relax check watch remember stays goes"
 )
 _TIME = word_set("seconds second halfway minute minutes left last rest round rounds next time")
+# Words that may stand between "my" and the part of the body it owns.
+_MINE = word_set("my mine")
+_SHOWS = word_set("see look watch like how")
 
 
 def manner(words: Sequence[str]) -> tuple[float, ...]:
     """Measure how an utterance is meant.
 
     Returns:
-        Counts of words about oneself, of options, of breath, of orders and of time, each
-        capped at 3, in the order of ``MANNERS``.
+        Counts, each capped at 3, in the order of ``MANNERS``: words about oneself, "my"
+        without "see" or "look", people and days, feelings, options, breath, orders, time.
     """
-    wishes = sum(word == "i" and after not in _WISHES for word, after in pairwise(words))
+    oneself = sum(word == "i" and after not in _WISHES for word, after in pairwise(words)) + sum(
+        word in _ONESELF and word != "i" for word in words
+    )
+    shows = any(word in _SHOWS for word in words)
     counts = (
-        wishes + sum(word in _ABOUT_ONESELF for word in words),
+        oneself,
+        0 if shows else sum(word in _MINE for word in words),
+        sum(word in _KIN for word in words),
+        sum(word in _FEELINGS for word in words),
         sum(word in _OPTIONS for word in words),
         sum(word in _BREATH for word in words),
         sum(word in _ORDERS for word in words),
@@ -42,4 +59,4 @@ def manner(words: Sequence[str]) -> tuple[float, ...]:
     return tuple(float(min(3, count)) for count in counts)
 
 
-MANNERS = ("oneself", "option", "breath", "order", "time")
+MANNERS = ("oneself", "mine", "people", "feeling", "option", "breath", "order", "time")

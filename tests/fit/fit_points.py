@@ -21,7 +21,7 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
-from reviewkit.findings import points
+from reviewkit.findings import point_features as points
 from reviewkit.frames.utterances import split_utterances
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Plan
 from reviewkit.read import read_lexicon, read_plan, read_transcript
@@ -92,7 +92,7 @@ def cases(folder: Path, form: str, lexicon: Lexicon) -> list[Case]:
     heard, gold = heard_truth(folder, form, lexicon)
     utterances = split_utterances(heard.talk)
     found = []
-    for one in points.weigh_points(heard, utterances):
+    for one in points.gather_candidates(heard, utterances):
         if one.asked.point is not None:
             continue
         lines = [utterances[place].line for place in one.places]

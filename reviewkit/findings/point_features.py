@@ -1,0 +1,252 @@
+"""Gather what speaks for and against each point having been given, utterance by utterance.
+
+A point belongs to the talk from 45 s before an interval of its move to that interval's
+end. Every utterance there gets the features named in ``FEATURES``: how much it says of
+the point, in whose words, how it is meant, and what else it may be about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.frames.evidence import Ask, Evidence, weigh_evidence
+from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book, parse_frames
+from reviewkit.frames.manner import MANNERS, manner
+from reviewkit.frames.terms import words_of
+from reviewkit.frames.utterances import Utterance
+from reviewkit.model import HeardClass, Interval, Point
+from reviewkit.movebook import match_move
+
+LEAD_MS = 45_000
+_CORE_LEAD_MS = 2_000
+_OTHER_LEAD_MS = 1_000
+# Manners that say nothing against an utterance when the point itself has them.
+_CONTENT = ("breath", "option", "feeling", "time")
+
+FEATURES = (
+    "cover",
+    "parts",
+    "poles",
+    "both",
+    "reverse",
+    "matched",
+    "kin",
+    "closest",
+    "link",
+    "usual_cover",
+    "usual_kin",
+    "best",
+    "more_cover",
+    "more_kin",
+    "rival",
+    "in_interval",
+    "in_other",
+    "cover_reverse",
+    "any_point",
+    "log_terms",
+    "joined",
+    "agrees",
+    "opposed",
+    *MANNERS,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class AskedPoint:
+    """A point asked for in a move, by the plan (its words) or by the lexicon."""
+
+    move: str
+    text: str
+    point: Point | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """The utterances that may give a point: their places and features.
+
+    ``link_id`` is the lexicon's most like point and ``link`` how like it is, 0 to 1;
+    ``first_end_ms`` is the end of the move's first interval, ``None`` when there is none.
+    """
+
+    asked: AskedPoint
+    places: NDArray[np.intp]
+    features: NDArray[Any]
+    link_id: str
+    link: float
+    first_end_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Scene:
+    """A class made ready for weighing its points."""
+
+    asked: tuple[AskedPoint, ...]
+    starts: NDArray[Any]
+    joined: NDArray[Any]
+    weighed: Evidence
+    manners: NDArray[Any]
+    frames: tuple[tuple[Frame, ...], ...]
+    book: FrameBook
+    spans: dict[str, list[Interval]]
+
+
+def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tuple[Candidates, ...]:
+    """Gather for every point, the plan's before the lexicon's, what may give it."""
+    asked = (*_plan_points(heard), *_lexicon_points(heard))
+    if not asked:
+        return ()
+    if not utterances or not heard.lexicon.points:
+        empty = np.zeros((0, len(FEATURES)))
+        none = np.zeros(0, dtype=np.intp)
+        return tuple(Candidates(one, none, empty, "", 0.0, None) for one in asked)
+    book = frame_book(heard.lexicon)
+    asks = [Ask(one.text, one.point.id if one.point else "") for one in asked]
+    scene = _Scene(
+        asked,
+        starts=np.array([utterance.line.start_ms for utterance in utterances]),
+        joined=np.array([utterance.is_joined for utterance in utterances]),
+        weighed=weigh_evidence(utterances, asks, heard.lexicon),
+        manners=np.array([manner(utterance.words) for utterance in utterances]),
+        frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
+        book=book,
+        spans=_spans_by_move(heard),
+    )
+    return tuple(_candidates(scene, place) for place in range(len(asked)))
+
+
+def _plan_points(heard: HeardClass) -> list[AskedPoint]:
+    pairs = dict.fromkeys((row.move, text) for row in heard.plan.rows for text in row.must_say)
+    return [AskedPoint(move, text) for move, text in pairs]
+
+
+def _lexicon_points(heard: HeardClass) -> list[AskedPoint]:
+    """Give the points the lexicon would not leave out of each planned move."""
+    points = {point.id: point for point in heard.lexicon.points}
+    asked: list[AskedPoint] = []
+    for name in dict.fromkeys(row.move for row in heard.plan.rows):
+        move = match_move(name, heard.lexicon)
+        known = [points[one] for one in (move.points if move else ()) if one in points]
+        asked.extend(AskedPoint(name, point.say, point) for point in known)
+    return asked
+
+
+def _spans_by_move(heard: HeardClass) -> dict[str, list[Interval]]:
+    """Give the intervals of each planned move; a swapped slot still counts for its own."""
+    spans: dict[str, list[Interval]] = {}
+    for interval in done_intervals(heard):
+        spans.setdefault(interval.move, []).append(interval)
+    return spans
+
+
+def _candidates(scene: _Scene, place: int) -> Candidates:
+    """Gather what speaks for one point."""
+    one, weighed = scene.asked[place], scene.weighed
+    own = scene.spans.get(one.move, [])
+    near = _inside(scene.starts, own, lead_ms=LEAD_MS)
+    columns = (*_wording_columns(scene, place, near), *_setting_columns(scene, place, near))
+    return Candidates(
+        one,
+        np.flatnonzero(near),
+        np.stack(columns, axis=1)[near].astype(float),
+        weighed.link_ids[place],
+        float(weighed.link[place]),
+        min(map(end_ms, own), default=None),
+    )
+
+
+def _wording_columns(
+    scene: _Scene, place: int, near: NDArray[np.bool_]
+) -> tuple[NDArray[Any], ...]:
+    """Say how much of the point each utterance has, against what is usual in the class."""
+    weighed = scene.weighed
+    cover, kin = weighed.cover[:, place], weighed.kin[:, place]
+    usual_cover, usual_kin = _usual(cover[~near]), _usual(kin[~near])
+    siblings = [
+        other
+        for other, two in enumerate(scene.asked)
+        if other != place and two.move == scene.asked[place].move and two.point is None
+    ]
+    rival = np.maximum(weighed.cover, weighed.kin)[:, siblings].max(axis=1, initial=0)
+    return (
+        cover,
+        weighed.parts[:, place],
+        weighed.poles[:, place],
+        weighed.both[:, place],
+        weighed.reverse[:, place],
+        weighed.matched[:, place],
+        kin,
+        weighed.closest[:, place],
+        np.full(len(near), weighed.link[place]),
+        np.full(len(near), usual_cover),
+        np.full(len(near), usual_kin),
+        np.maximum(cover, kin),
+        np.maximum(0, cover - usual_cover),
+        np.maximum(0, kin - usual_kin),
+        rival,
+    )
+
+
+def _setting_columns(
+    scene: _Scene, place: int, near: NDArray[np.bool_]
+) -> tuple[NDArray[Any], ...]:
+    """Say where each utterance was said, and how it is meant."""
+    one, weighed = scene.asked[place], scene.weighed
+    own = scene.spans.get(one.move, [])
+    others = [span for move, many in scene.spans.items() if move != one.move for span in many]
+    core = _inside(scene.starts, own, lead_ms=_CORE_LEAD_MS)
+    return (
+        core,
+        _inside(scene.starts, others, lead_ms=_OTHER_LEAD_MS) & ~core,
+        weighed.cover[:, place] * weighed.reverse[:, place],
+        weighed.any_point,
+        np.log1p(weighed.terms),
+        scene.joined,
+        *_frame_columns(scene, one.text, near),
+        *(scene.manners * _telling_manners(one.text)).T,
+    )
+
+
+def _telling_manners(text: str) -> NDArray[Any]:
+    """Leave out the manners that the point itself has: it may be about breath or an option."""
+    own = manner(words_of(text))
+    return np.array(
+        [name not in _CONTENT or not count for name, count in zip(MANNERS, own, strict=True)],
+        dtype=float,
+    )
+
+
+def _frame_columns(
+    scene: _Scene, text: str, near: NDArray[np.bool_]
+) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Tell which utterances ask for a frame of the point, and which for its opposite."""
+    asked = parse_frames(words_of(text), scene.book)
+    agrees, opposed = np.zeros(len(near)), np.zeros(len(near))
+    for place in map(int, np.flatnonzero(near)):
+        pairs = [
+            (mine, other)
+            for mine in asked
+            for other in scene.frames[place]
+            if mine.parts & other.parts
+        ]
+        agrees[place] = any(mine.pole == other.pole for mine, other in pairs)
+        opposed[place] = any(are_opposite(mine, other) for mine, other in pairs)
+    return agrees * (1 - opposed), opposed * (1 - agrees)
+
+
+def _inside(starts: NDArray[Any], spans: Sequence[Interval], *, lead_ms: int) -> NDArray[np.bool_]:
+    """Tell which moments lie in one of the intervals or shortly before it."""
+    inside = np.zeros(len(starts), dtype=bool)
+    for span in spans:
+        inside |= (start_ms(span) - lead_ms <= starts) & (starts <= end_ms(span))
+    return inside
+
+
+def _usual(values: NDArray[Any]) -> float:
+    """Give what the point gets by chance elsewhere in the class: the 95th percentile."""
+    return float(np.sort(values)[int(0.95 * len(values))]) if len(values) else 0.0
