@@ -66,6 +66,8 @@ _JOINT = re.compile(
 _TOKEN = re.compile(r"\S+")
 # Longer than any word or address; such a run of characters was not spoken.
 _LONGEST_WORD = 100
+# Of words that only marks join ("one...two...three"), no more than this is looked at.
+_LONGEST_RUN = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +141,7 @@ def split_tokens(cue: Cue, names: frozenset[str]) -> list[Token]:
             breath = _BREATH.search(whole)
             tokens.append(Token(whole, breath[0].lower() if breath else "", piece_at, True))
         else:
-            tokens += _to_tokens(match[0], piece_at)
+            tokens += _to_tokens(match[0][:_LONGEST_RUN], piece_at)
     return tokens
 
 

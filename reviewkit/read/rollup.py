@@ -38,10 +38,11 @@ def collapse_rollup(cues: tuple[Cue, ...]) -> tuple[Cue, ...]:
     Args:
         cues: In time order.
     """
+    if sum(_touches(before, after) for before, after in pairwise(cues)) < _FEWEST_PAIRS:
+        return cues
     shown = [_show(cue) for cue in cues]
     pairs = [(a, b) for a, b in pairwise(shown) if _touches(a.cue, b.cue)]
-    repeating = sum(1 for before, after in pairs if _repeated(before, after))
-    if len(pairs) < _FEWEST_PAIRS or 2 * repeating < len(pairs):
+    if 2 * sum(1 for before, after in pairs if _repeated(before, after)) < len(pairs):
         return cues
     kept: list[Cue] = []
     for at, after in enumerate(shown):

@@ -21,6 +21,8 @@ MAX_BYTES = 50_000_000
 MAX_MS = 12 * 3_600_000
 # Six words a second for all of the longest class.
 MAX_WORDS = 6 * MAX_MS // 1000
+# How often captions that roll up show a word, at most.
+_MOST_SHOWINGS = 4
 
 _READERS = (
     (is_vtt, read_vtt),
@@ -51,10 +53,12 @@ def parse_transcript(source: str, data: bytes) -> Transcript:
     text, warnings = decode(data, source)
     reading = _read_any(text, source)
     cues, more = _in_order(reading.cues)
+    _check_words(cues, _MOST_SHOWINGS * MAX_WORDS, source)
     cues = collapse_rollup(cues)
+    _check_words(cues, MAX_WORDS, source)
     if not any(split_tokens(cue, frozenset()) for cue in cues):
         raise InputError(source, None, "no timed speech was found in it" + _hint(text))
-    _check_size(cues, source)
+    _check_times(cues, source)
     return Transcript(
         source, reading.format, cues, shorten((*warnings, *reading.warnings, *more)),
         reading.stamp_step_ms,
@@ -70,12 +74,15 @@ def _read_any(text: str, source: str) -> Reading:
     raise InputError(source, None, "no timed speech was found in it" + _hint(text))
 
 
-def _check_size(cues: tuple[Cue, ...], source: str) -> None:
+def _check_words(cues: tuple[Cue, ...], most: int, source: str) -> None:
+    if sum(len(cue.text.split()) for cue in cues) > most:
+        raise InputError(source, None, "it has more words than can be spoken in 12 hours")
+
+
+def _check_times(cues: tuple[Cue, ...], source: str) -> None:
     latest = max(cues, key=lambda cue: max(cue.start_ms, cue.end_ms or 0))
     if max(latest.start_ms, latest.end_ms or 0) > MAX_MS:
         raise InputError(source, latest.line or None, "a time beyond 12 hours; a class is shorter")
-    if sum(len(cue.text.split()) for cue in cues) > MAX_WORDS:
-        raise InputError(source, None, "it has more words than can be spoken in 12 hours")
 
 
 def _hint(text: str) -> str:
