@@ -108,10 +108,14 @@ def _judge_only(heard: HeardClass, claim: Mark) -> Promise | None:
         return None
     said = ", ".join(sorted(named - {_ALWAYS})) or "what any room has"
     later = _asked_later(heard)
-    if claim.ref == "kit_one":
-        beyond = [one for one in later if one.kind == "kit_second"]
-    else:
-        beyond = [one for one in later if one.kind == "kit_second" or one.ref not in named]
+    begin = work_start_ms(heard)
+    had_second = any(one.kind == "kit_second" and one.start_ms < begin for one in heard.marks)
+    beyond = [
+        one
+        for one in later
+        if (one.kind == "kit_second" and not had_second)
+        or (one.kind == "kit_fetched" and claim.ref != "kit_one" and one.ref not in named)
+    ]
     if beyond:
         why = "more was needed than was named"
         return verdict_on("equipment", claim, beyond[0].text, "broken", why, said=said)

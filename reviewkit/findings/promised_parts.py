@@ -7,6 +7,10 @@ from reviewkit.findings.places import done_intervals
 from reviewkit.model import HeardClass, Mark, PlanKind, Promise, PromiseVerdict
 
 _SHORT_SHARE = 0.75
+_LENGTHS: tuple[tuple[str, str, PlanKind], ...] = (
+    ("warm_length", "warm_up", "warm-up"),
+    ("cool_length", "cool_down", "cool-down"),
+)
 
 
 def _was_done(heard: HeardClass, kind: PlanKind) -> bool:
@@ -33,17 +37,17 @@ def _judge_part(
     return verdict_on(what, mark, found, verdict, said=said)
 
 
-def _judge_warm_length(heard: HeardClass, mark: Mark) -> Promise:
-    """Judge a promised length of the warm-up by its intervals and the rests inside it."""
+def _judge_part_length(heard: HeardClass, mark: Mark, what: str, kind: PlanKind) -> Promise:
+    """Judge a promised length of a part by its intervals and the rests inside it."""
     claimed_s = mark.value or 0.0
-    warm = [one for one in done_intervals(heard) if one.kind == "warm-up"]
-    if not warm:
-        return verdict_on("warm_up", mark, 0.0, "broken" if _is_known(heard) else "unclear")
-    first, last = warm[0].start, warm[-1].end
+    part = [one for one in done_intervals(heard) if one.kind == kind]
+    if not part:
+        return verdict_on(what, mark, 0.0, "broken" if _is_known(heard) else "unclear")
+    first, last = part[0].start, part[-1].end
     span_s = (last.at_ms - first.at_ms) / 1000 if first and last else 0.0
     is_short = span_s < _SHORT_SHARE * claimed_s and claimed_s - span_s > 15
-    why = f"the warm-up took {span_s:.0f} s" if is_short else ""
-    return verdict_on("warm_up", mark, round(span_s), "broken" if is_short else "kept", why)
+    why = f"the {kind} took {span_s:.0f} s" if is_short else ""
+    return verdict_on(what, mark, round(span_s), "broken" if is_short else "kept", why)
 
 
 def judge_parts(heard: HeardClass) -> list[Promise]:
@@ -62,6 +66,9 @@ def judge_parts(heard: HeardClass) -> list[Promise]:
         if mark.start_ms < end
     ]
     lengths = [
-        _judge_warm_length(heard, mark) for mark in claims(heard, "warm_length") if mark.value
+        _judge_part_length(heard, mark, what, kind)
+        for ref, what, kind in _LENGTHS
+        for mark in claims(heard, ref)
+        if mark.value and mark.start_ms < end
     ]
     return [*judged, *lengths]

@@ -76,14 +76,24 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
     return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
 
 
-def _is_broken(rests: Sequence[_Rest], claimed_ms: float) -> bool:
-    """Tell whether rests break a claim: mostly, several alike, or one by far."""
+def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) -> bool:
+    """Tell whether rests break a claim: mostly, several alike, or one by far.
+
+    One long rest between rounds breaks only a claim made with stress ("I promise").
+    """
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     some, far = max(5_000, 0.35 * claimed_ms), max(12_000, claimed_ms)
     several = max(2, 0.2 * len(offs))
     mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs))
     alike = several <= max(sum(some <= off for off in offs), sum(off <= -some for off in offs))
-    return mostly or alike or any(far <= abs(off) for off in offs)
+    return (
+        mostly
+        or alike
+        or any(
+            far <= abs(off) and (is_strict or not one.is_between_rounds)
+            for one, off in zip(rests, offs, strict=True)
+        )
+    )
 
 
 def _worst_s(rests: Sequence[_Rest], claimed_ms: float) -> float:
@@ -105,7 +115,7 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return None
     if not _is_comparable(meant, claimed_ms):
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
-    if _is_broken(meant, claimed_ms):
+    if _is_broken(meant, claimed_ms, is_strict=mark.weight >= 1.0):
         found = _worst_s(meant, claimed_ms)
         return verdict_on("rest", mark, found, "broken", "rests were not that long")
     return verdict_on("rest", mark, round(median(one.length_ms for one in meant) / 1000, 1), "kept")

@@ -19,6 +19,7 @@ WORDS_LIST = "promises"
 _FETCH_REACH = 5
 _CHOICE_REACH = 7
 _POSES = word_set("pose squat squats dip dips position top stretch twist")
+_WITHOUT = word_set("no not without nor never don't")
 _ASKED = 1.0
 _OFFERED = 0.3
 
@@ -50,6 +51,11 @@ def _mark(talk: Talk, kind: str, hit: Hit, low: int, family: str, weight: float)
 def _is_pose(norms: Sequence[str], hit: Hit) -> bool:
     """Tell whether kit only lends its name to a move: "chair pose", "table top"."""
     return hit.last + 1 < len(norms) and norms[hit.last + 1] in _POSES
+
+
+def _is_ruled_out(norms: Sequence[str], hit: Hit) -> bool:
+    """Tell whether kit is named only to say that it is not needed: "no bench no bands"."""
+    return bool(_WITHOUT & set(norms[max(0, hit.first - 2) : hit.first]))
 
 
 def _is_near(hits: Sequence[Hit], at: Hit, before: int, after: int) -> bool:
@@ -87,7 +93,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         seconds = find_wordings(spoken, words.get("kit_second"))
         for family, pattern in families.items():
             for hit in find_wordings(spoken, pattern):
-                if _is_pose(norms, hit):
+                if _is_pose(norms, hit) or _is_ruled_out(norms, hit):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
                 if _fetches(calls, hit):
@@ -95,9 +101,8 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                     weight = _OFFERED if offered else _ASKED
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
         for hit in seconds:
-            if _is_near(calls, hit, _FETCH_REACH, 0):
-                offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
-                marks.append(
-                    _mark(talk, SECOND, hit, line.first, "second", _OFFERED if offered else _ASKED)
-                )
+            offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+            is_asked = not offered and _is_near(calls, hit, _FETCH_REACH, 0)
+            weight = _ASKED if is_asked else _OFFERED
+            marks.append(_mark(talk, SECOND, hit, line.first, "second", weight))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last, mark.kind)))

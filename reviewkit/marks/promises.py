@@ -26,6 +26,7 @@ _BY_AMOUNT = (
     "rest_rounds",
     "rest_sides",
     "warm_length",
+    "cool_length",
     "part_length",
     "rest",
     "work",
@@ -49,7 +50,7 @@ _PLAIN = (
     "no_jumping",
     "no_floor",
 )
-_SURE = word_set("promise promised promising guarantee guaranteed always")
+_SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
 _HOURS = (
     (("three", "quarters", "of", "an", "hour"), 2700),
     (("a", "quarter", "of", "an", "hour"), 900),
@@ -252,7 +253,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
 
     ``ref`` is what is claimed: ``minutes``, ``rounds``, ``rounds_again``, ``moves``,
     ``intervals``, ``work``, ``rest``, ``rest_rounds``, ``rest_sides``, ``no_rest``,
-    ``warm_up``, ``warm_length``, ``no_warm_up``, ``cool_down``, ``no_cool_down``,
+    ``warm_up``, ``warm_length``, ``no_warm_up``, ``cool_down``, ``cool_length``, ``no_cool_down``,
     ``kit_none``, ``kit_only``, ``kit_that_is_all``, ``kit_one``, ``kit_list``,
     ``no_jumping`` or ``no_floor``; ``value`` the amount, in
     seconds (whole classes: minutes) or as a count.

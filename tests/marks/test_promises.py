@@ -40,7 +40,7 @@ SAID = {
     "we'll finish with a stretch": "cool_down",
     "and then we'll stretch it all out at the end": "cool_down",
     "i promise we'll stretch after": "cool_down",
-    "five minutes of stretching to finish": "cool_down",
+    "five minutes of stretching to finish": "cool_down, cool_length 300",
     "no equipment needed just you and your mat": "kit_none",
     "you don't need any equipment today": "kit_none",
     "you'll need a chair and a towel": "kit_list",

@@ -1,0 +1,81 @@
+"""Flag intervals meant for both sides that gave most of their time to one.
+
+The plan says ``each`` and the coach calls the change, so the call's place in the interval
+tells how long each side got. Without a call nothing can be said, unless the coach says in
+so many words that the side stays.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.model import Flag, HeardClass, Interval, Mark
+from reviewkit.times import format_seconds
+
+KIND = "side_imbalance"
+# Sides called for between these shares of an interval are even enough.
+_EARLIEST, _LATEST = 0.28, 0.64
+_INSTEAD = "Call the change at half time, by the clock."
+
+
+def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:
+    """Give the calls of a kind inside an interval, its first and last two seconds left out."""
+    low, high = start_ms(interval) + 2_000, end_ms(interval) - 2_000
+    return [mark for mark in heard.marks if mark.kind == kind and low <= mark.start_ms < high]
+
+
+def _flag(interval: Interval, mark: Mark, text: str, why: str) -> Flag:
+    return Flag(
+        KIND,
+        mark.start_ms,
+        interval.move_done,
+        interval.round,
+        text,
+        why,
+        interval=interval.id,
+        instead=_INSTEAD,
+    )
+
+
+def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
+    """Flag a change of sides called far from the middle of an interval."""
+    switches = _calls(heard, interval, "side_switch")
+    length_ms = interval.length_ms or 1
+    if len(switches) != 1:
+        return None
+    first_ms = switches[0].start_ms - start_ms(interval)
+    unsure = 0.0
+    if switches[0].first < len(heard.talk.words):
+        unsure = heard.talk.words[switches[0].first].spread_ms / length_ms
+    share = first_ms / length_ms
+    if _EARLIEST - unsure <= share <= _LATEST + unsure:
+        return None
+    sides = f"{format_seconds(first_ms)} and {format_seconds(length_ms - first_ms)}"
+    return _flag(interval, switches[0], sides, f"The sides got {sides}.")
+
+
+def _one_sided(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
+    """Flag a move whose side was said to stay and never called to change."""
+    if any(_calls(heard, one, "side_switch") for one in intervals):
+        return None
+    for interval in intervals:
+        stays = _calls(heard, interval, "side_same")
+        if stays:
+            return _flag(interval, stays[0], stays[0].text, "The other side was never called.")
+    return None
+
+
+def find_one_sided_intervals(heard: HeardClass) -> tuple[Flag, ...]:
+    """Flag each move for both sides that favoured one, once, by its first such interval."""
+    by_move: dict[tuple[str, str], list[Interval]] = defaultdict(list)
+    for interval in done_intervals(heard):
+        if interval.side == "each" and not interval.done_instead:
+            by_move[interval.block, interval.move].append(interval)
+    flags = []
+    for intervals in by_move.values():
+        uneven = [flag for one in intervals if (flag := _uneven(heard, one)) is not None]
+        found = uneven[0] if uneven else _one_sided(heard, intervals)
+        if found is not None:
+            flags.append(found)
+    return tuple(flags)

@@ -1,0 +1,49 @@
+import pytest
+
+from reviewkit.findings.switches import find_one_sided_intervals
+from reviewkit.model import Mark
+from tests.findings.classes import Row, heard_class
+from tests.talking import talk
+
+EACH = Row("Side plank", 100, side="each")
+
+
+def call(at_s: float, kind: str = "side_switch") -> Mark:
+    at_ms = round(1000 * at_s)
+    return Mark(kind, 0, 1, at_ms, at_ms + 500, "swap sides")
+
+
+@pytest.mark.parametrize(
+    "marks",
+    [
+        pytest.param((), id="no call heard"),
+        pytest.param((call(120),), id="at half time"),
+        pytest.param((call(117),), id="a little early"),
+        pytest.param((call(110), call(130)), id="several changes"),
+        pytest.param((call(139.5),), id="as it ends"),
+        pytest.param((call(110, "side_same"), call(120)), id="stays and then changes"),
+    ],
+)
+def test_left_alone(marks: tuple[Mark, ...]) -> None:
+    assert find_one_sided_intervals(heard_class([EACH], marks=marks)) == ()
+
+
+def test_other_intervals_are_left_alone() -> None:
+    assert find_one_sided_intervals(heard_class([Row("Squat", 100)], marks=(call(133),))) == ()
+
+
+def test_a_late_change_is_uneven() -> None:
+    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(130),)))
+    assert flag.text == "30 s and 10 s"
+    assert (flag.move, flag.at_ms) == ("Side plank", 130_000)
+
+
+def test_a_side_said_to_stay_and_never_changed_is_one_sided() -> None:
+    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(120, "side_same"),)))
+    assert flag.why == "The other side was never called."
+
+
+def test_a_coarse_clock_says_nothing() -> None:
+    words = talk("swap sides", spread_ms=9_000).words
+    heard = heard_class([EACH], words=words, marks=(call(130),), clock="blocks")
+    assert find_one_sided_intervals(heard) == ()

@@ -1,0 +1,41 @@
+import pytest
+
+from reviewkit.marks.sides import find_side_calls
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
+
+
+def kinds(text: str) -> list[str]:
+    return [mark.kind for mark in find_side_calls(talk(text), flat_lexicon())]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "one hip on top of the other",
+        "swap that for the lighter one",
+        "change the music somebody",
+        "right you are keep pushing",
+        "left foot right foot march",
+    ],
+)
+def test_left_alone(text: str) -> None:
+    assert kinds(text) == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "and swap legs",
+        "other side please",
+        "roll over to the other hip",
+        "time to switch",
+        "and change",
+    ],
+)
+def test_the_side_changes(text: str) -> None:
+    assert kinds(text) == ["side_switch"]
+
+
+def test_the_side_stays() -> None:
+    assert kinds("still right don't change yet") == ["side_same"]
