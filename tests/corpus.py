@@ -15,7 +15,7 @@ __all__ = ["FIXTURES", "LabelledClass", "class_folders", "load_class", "load_cla
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
 # A folder beside the classes that holds single lines and no class.
-_NO_CLASSES = frozenset({"lines", "demo"})
+_NO_CLASSES = frozenset({"lines"})
 
 
 def class_folders(folder: Path = FIXTURES) -> list[Path]:

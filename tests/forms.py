@@ -16,7 +16,7 @@ from html import escape
 
 from reviewkit.evaluate import LabelledClass
 from reviewkit.model import Word
-from tests.mishearing import GOOD_HEARING, Hearing, mishear, punctuate, write_figures
+from tests.mishearing import GOOD_HEARING, Hearing, mishear, punctuate, seeded, write_figures
 
 CAPTION_HEARING = Hearing()
 BLOCK_HEARING = Hearing(mishears=0.12, drops=0.02)
@@ -35,8 +35,7 @@ class Form:
 
 def render(labelled: LabelledClass, form: str) -> str:
     """Write a class in one of ``FORMS``."""
-    # Not for secrets: the same class must always come out the same.
-    return FORMS[form].render(labelled, random.Random(f"{labelled.name}:{form}"))  # noqa: S311
+    return FORMS[form].render(labelled, seeded(f"{labelled.name}:{form}"))
 
 
 # --- the forms -----------------------------------------------------------------------------

@@ -1,0 +1,54 @@
+"""The figures that must not get worse, on a few classes in unlike voices.
+
+``python -m tests.accuracy`` gives them for all classes and forms.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from reviewkit.evaluate import Figures, figures
+from tests.accuracy import review_class
+from tests.corpus import FIXTURES, load_class
+from tests.forms import FORMS
+
+CLASSES = (
+    "harbour-evening",
+    "please-and-thank-you",
+    "corrects-herself-mat",
+    "explains-in-the-rests",
+)
+SHORT_FORMS = ("vtt", "blocks")
+
+
+@cache
+def measured(form: str) -> Figures:
+    """Pool the classes in a form; the slower pairs of class and form are left out."""
+    names = CLASSES if form in SHORT_FORMS else CLASSES[:1]
+    return figures([review_class(load_class(FIXTURES / name), form) for name in names])
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_gives_a_review_with_the_rows_right(form: str) -> None:
+    rows_right = measured(form).rows_right
+    assert rows_right is not None
+    assert rows_right >= 0.85
+
+
+@pytest.mark.parametrize(
+    ("form", "most_s"),
+    [("words", 3.0), ("vtt", 3.0), ("srt", 3.0), ("rollup", 3.0), ("ttml", 3.0), ("blocks", 8.0)],
+)
+def test_edges_stay_where_they_were_heard(form: str, most_s: float) -> None:
+    error_s = measured(form).edge_error_median_s
+    assert error_s is not None
+    assert error_s <= most_s
+
+
+@pytest.mark.parametrize("form", SHORT_FORMS)
+def test_what_kept_to_time_is_seldom_called_long_or_short(form: str) -> None:
+    kept = measured(form).on_time_kept
+    assert kept is not None
+    assert kept >= 0.9
