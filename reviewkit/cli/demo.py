@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-DEMO_CLASS = "demo"
+DEMO_CLASS = "harbour-evening"
 DEFAULT_OUT = Path("reviewkit-demo")
 
 
@@ -20,7 +20,7 @@ def demo(
     from reviewkit.cli.review import review
 
     folder = _bundled_class()
-    review(transcript=folder / "transcript.vtt", plan=folder / "plan.csv", out=out)
+    review(transcript=folder / "captions.vtt", plan=folder / "plan.csv", out=out)
 
 
 def _bundled_class() -> Path:

@@ -10,8 +10,8 @@ import pytest
 from reviewkit.cli.app import main
 from tests.report.sample import sample_review
 
-DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
-TRANSCRIPT, PLAN = str(DEMO / "transcript.vtt"), str(DEMO / "plan.csv")
+DEMO = Path(__file__).parents[2] / "fixtures" / "harbour-evening"
+TRANSCRIPT, PLAN = str(DEMO / "captions.vtt"), str(DEMO / "plan.csv")
 
 
 @pytest.fixture(autouse=True)
