@@ -7,7 +7,7 @@ start of the recording; positions of words are indexes into ``Talk.words``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 Clock = Literal["words", "captions", "blocks"]
@@ -195,13 +195,25 @@ class Phrase:
 
 
 @dataclass(frozen=True, slots=True)
+class Weights:
+    """What a fitted model gives each feature: one number per output, by feature name."""
+
+    outputs: tuple[str, ...]
+    rows: dict[str, tuple[float, ...]]
+
+
+@dataclass(frozen=True, slots=True)
 class Lexicon:
-    """Everything the coach can edit; ``lists`` maps a file's stem to its lines."""
+    """Everything the coach can edit; ``lists`` maps a file's stem to its lines.
+
+    ``weights`` are fitted models by name; they travel with the language, not the coach.
+    """
 
     moves: tuple[LexiconMove, ...]
     points: tuple[Point, ...]
     lists: dict[str, tuple[Phrase, ...]]
     patterns: tuple[Pattern, ...] = ()
+    weights: dict[str, Weights] = field(default_factory=dict)
 
 
 # --- marks ---------------------------------------------------------------------------
@@ -226,6 +238,45 @@ class Mark:
     ref: str = ""
     value: float | None = None
     weight: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A moment that may be an edge: before word ``word`` or in the silence before it.
+
+    ``start`` and ``end`` are the log-odds that an interval starts or ends here;
+    ``spread_ms`` is how far off the moment may be, in nine cases of ten.
+    """
+
+    at_ms: int
+    word: int
+    spread_ms: int
+    start: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeEvidence:
+    """What the talk says of edges: moments in time order, and how much each word sounds
+    like talk during work rather than between intervals (log-odds, one per word)."""
+
+    moments: tuple[Moment, ...]
+    work: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MoveEvidence:
+    """How much each word speaks for each planned move against the others.
+
+    ``named`` are log-odds from names, ``cued`` from words that belong to a move (its
+    points, body parts, verbs); both have one row per move of ``moves`` and one entry per
+    word. ``sides`` are +1 for words that say left, -1 for right, else 0.
+    """
+
+    moves: tuple[str, ...]
+    named: tuple[tuple[float, ...], ...]
+    cued: tuple[tuple[float, ...], ...]
+    sides: tuple[int, ...]
 
 
 # --- intervals -----------------------------------------------------------------------

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from reviewkit.errors import InputError
-from reviewkit.model import Lexicon, Plan, Transcript
+from reviewkit.model import Lexicon, Plan, Transcript, Weights
 from reviewkit.read.decode import decode
 from reviewkit.read.lexicon import LexiconFile, build_lexicon
 from reviewkit.read.plan import MAX_BYTES as MAX_PLAN_BYTES
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import MAX_BYTES as MAX_TRANSCRIPT_BYTES
 from reviewkit.read.transcript import parse_transcript
+from reviewkit.read.weights import parse_weights
 
 __all__ = ["read_bytes", "read_lexicon", "read_plan", "read_transcript"]
 
@@ -62,7 +64,15 @@ def read_lexicon(own: Path | None = None, *, language: str = "en") -> Lexicon:
         if not own.is_dir():
             raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
         files += _lexicon_files(own, is_own=True)
-    return build_lexicon(files)
+    return replace(build_lexicon(files), weights=_weights(_bundled_lexicons() / language))
+
+
+def _weights(folder: Path) -> dict[str, Weights]:
+    """Read the fitted models of a language; they are not a coach's to edit."""
+    return {
+        path.stem: parse_weights(str(path), path.read_text(encoding="utf-8"))
+        for path in sorted((folder / "fitted").glob("*.csv"))
+    }
 
 
 def _bundled_lexicons() -> Path:

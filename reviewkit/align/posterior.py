@@ -1,0 +1,170 @@
+"""What the lattice says: the best path, and how sure each placement is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from reviewkit.align.density import Floats
+from reviewkit.align.lattice import (
+    Combine,
+    Indexes,
+    Lattice,
+    beginning,
+    ends_reached,
+    log_max,
+    log_sum,
+    starts_reached,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A slot on a path, with the indexes of its start and end moments."""
+
+    slot: int
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Placement:
+    """Where a slot lies, over all paths.
+
+    ``chance`` is the probability that the slot is used at all. ``pairs`` are indexes of
+    (start, end) moments, shape (P, 2), and ``weights`` their probabilities given that
+    the slot is used, shape (P,), adding up to 1; both empty when it never is.
+    """
+
+    chance: float
+    pairs: Indexes
+    weights: Floats
+
+
+def _forward(lattice: Lattice, combine: Combine) -> tuple[list[Floats], list[Floats]]:
+    end_count = len(lattice.ends.at_ms)
+    at_start: list[Floats] = []
+    reached: list[Floats] = []
+    for slot, links, body in zip(lattice.slots, lattice.links, lattice.bodies, strict=True):
+        if slot.length is None:
+            total = np.full(end_count + 1, -np.inf)
+            for arc in slot.arcs:
+                source = beginning(end_count) if arc.source < 0 else reached[arc.source]
+                total = combine(np.stack([total, source + arc.log_prior]), 0)
+            at_start.append(np.zeros(0))
+            reached.append(total)
+            continue
+        begun = starts_reached(slot, links, reached, lattice.starts, combine, end_count)
+        at_start.append(begun)
+        reached.append(ends_reached(body, begun, combine, end_count))
+    return at_start, reached
+
+
+def best_path(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Step, ...]]:
+    """Find the most likely path that ends in one of the ``final`` slots (Viterbi).
+
+    Returns:
+        Its log score and its steps in order; ``-inf`` and no steps when there is none.
+    """
+    at_start, reached = _forward(lattice, log_max)
+    scores = [float(np.max(reached[slot])) for slot in final]
+    if not scores or not np.isfinite(max(scores)):
+        return float("-inf"), ()
+    slot = final[int(np.argmax(scores))]
+    end = int(np.argmax(reached[slot]))
+    steps: list[Step] = []
+    while slot >= 0:
+        if lattice.slots[slot].length is None:
+            slot = _best_source(lattice, reached, slot, end)
+            continue
+        start = _best_start(lattice, at_start[slot], slot, end)
+        steps.append(Step(slot, start, end))
+        slot, end = _best_link(lattice, reached, slot, start)
+    return max(scores), tuple(reversed(steps))
+
+
+def _best_source(lattice: Lattice, reached: Sequence[Floats], slot: int, end: int) -> int:
+    first = beginning(len(lattice.ends.at_ms))
+    arcs = lattice.slots[slot].arcs
+    values = [
+        (first if arc.source < 0 else reached[arc.source])[end] + arc.log_prior for arc in arcs
+    ]
+    return arcs[int(np.argmax(values))].source
+
+
+def _best_start(lattice: Lattice, at_start: Floats, slot: int, end: int) -> int:
+    body = lattice.bodies[slot]
+    if body is None:
+        raise ValueError(f"slot {slot} has no body")
+    column = at_start[body.rows] + body.score[:, end - body.cols.start]
+    return int(body.rows[int(np.argmax(column))])
+
+
+def _best_link(
+    lattice: Lattice, reached: Sequence[Floats], slot: int, start: int
+) -> tuple[int, int]:
+    first = beginning(len(lattice.ends.at_ms))
+    best, found = -np.inf, (-1, -1)
+    for link in lattice.links[slot]:
+        if not link.cols.start <= start < link.cols.stop:
+            continue
+        scores = first if link.source < 0 else reached[link.source]
+        column = scores[link.rows] + link.score[:, start - link.cols.start]
+        row = int(np.argmax(column))
+        if column[row] > best:
+            best, found = float(column[row]), (link.source, int(link.rows[row]))
+    return found
+
+
+def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Placement, ...]]:
+    """Give every slot's posterior over its edges (forward-backward).
+
+    Returns:
+        The log of the total score of all paths, and one placement per slot.
+    """
+    at_start, reached = _forward(lattice, log_sum)
+    total = float(log_sum(np.concatenate([reached[slot] for slot in final]), 0))
+    to_go = _backward(lattice, final)
+    placements = []
+    for slot, body in enumerate(lattice.bodies):
+        if body is None or not np.isfinite(total):
+            placements.append(Placement(0.0, np.zeros((0, 2), np.int64), np.zeros(0)))
+            continue
+        joint = at_start[slot][body.rows][:, None] + body.score + to_go[slot][body.cols][None, :]
+        weights = np.exp(joint - total)
+        rows, cols = np.nonzero(weights > 1e-6)
+        chance = float(weights.sum())
+        kept = weights[rows, cols]
+        pairs = np.stack([body.rows[rows], cols + body.cols.start], axis=1)
+        placements.append(Placement(min(1.0, chance), pairs, kept / max(kept.sum(), 1e-300)))
+    return total, tuple(placements)
+
+
+def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
+    """Score, for every end of every slot, all ways to finish from there."""
+    size = len(lattice.ends.at_ms) + 1
+    to_go = [np.full(size, -np.inf) for _ in lattice.slots]
+    for slot in final:
+        to_go[slot] = np.zeros(size)
+    for index in range(len(lattice.slots) - 1, -1, -1):
+        slot, body = lattice.slots[index], lattice.bodies[index]
+        if slot.length is None:
+            for arc in slot.arcs:
+                if arc.source >= 0:
+                    to_go[arc.source] = np.logaddexp(
+                        to_go[arc.source], to_go[index] + arc.log_prior
+                    )
+            continue
+        if body is None:
+            continue
+        onward = np.full(len(lattice.starts.at_ms), -np.inf)
+        onward[body.rows] = log_sum(body.score + to_go[index][body.cols][None, :], 1)
+        onward = onward + lattice.starts.score + slot.start_score
+        for link in lattice.links[index]:
+            if link.source >= 0:
+                step = log_sum(link.score + onward[link.cols][None, :], 1)
+                place = to_go[link.source]
+                place[link.rows] = np.logaddexp(place[link.rows], step)
+    return to_go

@@ -1,0 +1,57 @@
+"""Every rule, in one list: a class as heard -> findings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from reviewkit.findings.breathing import judge_breathing
+from reviewkit.findings.contradictions import find_contradictions
+from reviewkit.findings.fixes import list_fixes
+from reviewkit.findings.options import judge_options
+from reviewkit.findings.order import find_traded_places
+from reviewkit.findings.points import judge_points
+from reviewkit.findings.promises import judge_promises
+from reviewkit.findings.risk import find_risky_flags
+from reviewkit.findings.scores import score_class
+from reviewkit.findings.sides import find_side_imbalance
+from reviewkit.findings.silence import find_dead_air
+from reviewkit.findings.structure import find_missing_parts
+from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.model import Findings, Flag, HeardClass, MoveFinding, PromptFinding
+
+FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
+    find_risky_flags,
+    find_contradictions,
+    find_dead_air,
+    find_side_imbalance,
+    find_traded_places,
+    find_missing_parts,
+)
+_UNSAID = PromptFinding("missing")
+
+
+def judge_class(heard: HeardClass) -> Findings:
+    """Apply every rule; flags come in order of time."""
+    moves = _moves(heard)
+    time_calls = judge_time_calls(heard)
+    promises = judge_promises(heard)
+    found = (flag for rule in FLAG_RULES for flag in rule(heard))
+    flags = tuple(sorted(found, key=lambda flag: flag.at_ms))
+    talk = tuple(None for _ in heard.intervals)
+    return Findings(
+        talk=talk,
+        moves=moves,
+        time_calls=time_calls,
+        promises=promises,
+        flags=flags,
+        scores=score_class(heard, talk, moves, time_calls, promises, flags),
+        fixes=list_fixes(heard, moves, time_calls, promises, flags),
+    )
+
+
+def _moves(heard: HeardClass) -> tuple[MoveFinding, ...]:
+    breathing, options = judge_breathing(heard), judge_options(heard)
+    return tuple(
+        MoveFinding(move, points, breathing.get(move, _UNSAID), options.get(move, _UNSAID))
+        for move, points in judge_points(heard)
+    )

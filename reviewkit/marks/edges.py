@@ -1,0 +1,58 @@
+"""Weigh every moment of the talk as a start or end of an interval.
+
+A linear model fitted on labelled classes (logistic regression, one class of the
+outputs each for starts, ends and talk during work) gives log-odds; the aligner adds
+what the plan and the clock know.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from reviewkit.marks.edge_features import (
+    Place,
+    TalkFacts,
+    features_at,
+    gather_facts,
+    list_places,
+    work_features,
+)
+from reviewkit.model import EdgeEvidence, Lexicon, Moment, Talk, Weights
+
+EDGE_WEIGHTS = "edges"
+WORK_WEIGHTS = "work"
+BIAS = "bias"
+
+
+def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
+    """Give the log-odds of a start and of an end at every moment that may be an edge."""
+    facts = gather_facts(talk, lexicon.lists.get("word_classes", ()))
+    edges, work = lexicon.weights[EDGE_WEIGHTS], lexicon.weights[WORK_WEIGHTS]
+    places = list_places(talk)
+    moments = tuple(_moment(facts, place, edges) for place in places)
+    per_word = tuple(_sum(work, work_features(facts, at))[0] for at in range(len(talk.words)))
+    return EdgeEvidence(moments, per_word)
+
+
+def _moment(facts: TalkFacts, place: Place, weights: Weights) -> Moment:
+    start, end = _sum(weights, features_at(facts, place))
+    return Moment(place.at_ms, place.word, _spread_ms(facts, place), start, end)
+
+
+def _spread_ms(facts: TalkFacts, place: Place) -> int:
+    """Give how far off a place may be: as far as the word it hangs on."""
+    words = facts.words
+    if place.kind == "W" or place.word == 0:
+        return words[min(place.word, len(words) - 1)].spread_ms if words else 0
+    return words[place.word - 1].spread_ms
+
+
+def _sum(weights: Weights, features: Iterable[str]) -> Sequence[float]:
+    rows = weights.rows
+    totals = list(rows.get(BIAS, (0.0,) * len(weights.outputs)))
+    for feature in features:
+        row = rows.get(feature)
+        if row is not None:
+            for output, value in enumerate(row):
+                totals[output] += value
+    return totals

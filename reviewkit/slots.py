@@ -1,0 +1,221 @@
+"""Lay a plan out as slots for the aligner: what may follow what, and for how long.
+
+Every planned row is a slot that may be passed over; after every row there may be an
+interval that nobody planned; two neighbouring moves may trade places. Coaches run
+timers, so lengths and rests have a narrow spike where the plan has them, and heavy
+tails, because the plan must never talk the drift away.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from reviewkit.align import Arc, Density, flat, spike_and_tail
+from reviewkit.model import Plan, PlanRow
+
+# A trade of longer runs of rows than this is told by the names, not by the layout.
+MOST_TRADED_ROWS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Habits:
+    """How a class keeps its plan: log-probabilities of departures, shapes of times.
+
+    A length is expected at ``length_factor`` times the plan plus ``length_shift_ms``.
+    """
+
+    skip: float = -4.5
+    skip_again: float = -2.5
+    trade: float = -6.0
+    added: float = -6.0
+    length_factor: float = 1.0
+    length_shift_ms: int = 0
+    rest_shift_ms: int = 0
+    spike_ms: float = 650.0
+    length_parts: tuple[tuple[float, float], ...] = (
+        (0.85, 0.0),
+        (0.07, 3000.0),
+        (0.08, 12_000.0),
+    )
+    rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.08, 4000.0), (0.12, 20_000.0))
+    skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
+    longest_rest_ms: int = 240_000
+
+
+@dataclass(frozen=True, slots=True)
+class LaidSlot:
+    """A slot before it has scores: its plan row (None when nobody planned it)."""
+
+    row: int | None
+    arcs: tuple[Arc, ...]
+    length: Density | None
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """All slots of a plan, sources before what follows them, and where paths may end."""
+
+    slots: tuple[LaidSlot, ...]
+    final: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """A slot that something may follow, and how long the gap after it may be."""
+
+    slot: int
+    gap: Density
+    log_prior: float = 0.0
+
+
+@dataclass(slots=True)
+class _Builder:
+    """Collects slots while a plan is laid out."""
+
+    plan: Plan
+    habits: Habits
+    slots: list[LaidSlot]
+    densities: dict[tuple[object, ...], Density]
+
+    def add(self, row: int | None, sources: Sequence[_Source], length: Density | None) -> int:
+        arcs = tuple(Arc(source.slot, source.log_prior, source.gap) for source in sources)
+        self.slots.append(LaidSlot(row, arcs, length))
+        return len(self.slots) - 1
+
+    def length(self, row: PlanRow) -> Density:
+        habits = self.habits
+        centre = habits.length_factor * row.work_ms + habits.length_shift_ms
+        return self._density(
+            ((centre, 1.0),), habits.length_parts, habits.spike_ms,
+            int(min(5000, 0.3 * row.work_ms)), 2 * row.work_ms + 20_000,
+        )  # fmt: skip
+
+    def rest(self, row: PlanRow) -> Density:
+        """Give the gap after a row that was done."""
+        if row.rest_ms is None:
+            return self._density(
+                ((10_000.0, 1.0),), ((0.1, 0.0), (0.45, 8000.0), (0.45, 30_000.0)), 4000.0, 0,
+                self.habits.longest_rest_ms,
+            )  # fmt: skip
+        centre = max(0.0, float(row.rest_ms + self.habits.rest_shift_ms))
+        return self._density(
+            ((centre, 1.0),), self.habits.rest_parts, 1.15 * self.habits.spike_ms, 0,
+            row.rest_ms + self.habits.longest_rest_ms,
+        )  # fmt: skip
+
+    def rest_with_skip(self, done: PlanRow, skipped: PlanRow) -> Density:
+        """Give the gap from a row that was done over one that was not."""
+        one, other = float(done.rest_ms or 0), float(skipped.rest_ms or 0)
+        slot = one + other + skipped.work_ms
+        centres = ((one, 0.4), (other, 0.2), (one + other, 0.25), (slot, 0.15))
+        return self._density(
+            centres, self.habits.skip_parts, 2 * self.habits.spike_ms, 0,
+            self.habits.longest_rest_ms + int(one + other) + skipped.work_ms,
+        )  # fmt: skip
+
+    def loose(self) -> Density:
+        """Give the gap around an interval that nobody planned."""
+        parts = ((0.2, 0.0), (0.4, 8000.0), (0.4, 25_000.0))
+        return self._density(((12_000.0, 1.0),), parts, 5000.0, 0, self.habits.longest_rest_ms)
+
+    def unplanned(self) -> Density:
+        """Give the length of an interval that nobody planned."""
+        parts = ((0.3, 0.0), (0.4, 10_000.0), (0.3, 20_000.0))
+        return self._density(((30_000.0, 1.0),), parts, 8000.0, 8000, 150_000)
+
+    def _density(
+        self,
+        centres: tuple[tuple[float, float], ...],
+        parts: tuple[tuple[float, float], ...],
+        spike_ms: float,
+        low_ms: int,
+        high_ms: int,
+    ) -> Density:
+        key = (centres, parts, spike_ms, low_ms, high_ms)
+        if key not in self.densities:
+            self.densities[key] = spike_and_tail(
+                centres, parts, spike_ms=spike_ms, low_ms=low_ms, high_ms=high_ms
+            )
+        return self.densities[key]
+
+
+def lay_out(plan: Plan, habits: Habits) -> Layout:
+    """Lay a plan out as slots.
+
+    Returns:
+        For every row a slot, a pass and an added slot after it, and a second chain of
+        slots for every pair of neighbouring moves that may trade places.
+    """
+    builder = _Builder(plan, habits, [], {})
+    rows = plan.rows
+    first = flat()
+    done: list[_Source] = [_Source(-1, first)]
+    traded: dict[int, list[_Source]] = {}
+    groups = _move_groups(rows)
+    after: Sequence[_Source] = done
+    for index, row in enumerate(rows):
+        before = [*after, *traded.get(index, [])]
+        if index in groups:
+            landing, source = _trade(builder, before, groups[index])
+            traded.setdefault(landing, []).append(source)
+        after = _add_row(builder, before, index, row)
+    ends = [*after, *traded.get(len(rows), [])]
+    return Layout(tuple(builder.slots), tuple(source.slot for source in ends if source.slot >= 0))
+
+
+def _add_row(
+    builder: _Builder, before: Sequence[_Source], index: int, row: PlanRow
+) -> list[_Source]:
+    """Add a row, the pass over it and an interval after it; give what may precede the next."""
+    rows, habits = builder.plan.rows, builder.habits
+    placed = builder.add(index, before, builder.length(row))
+    passes = [
+        replace(source, log_prior=source.log_prior + _skip_cost(builder, source))
+        for source in before
+    ]
+    passed = builder.add(None, passes, None)
+    rest = builder.rest(row)
+    over = builder.rest_with_skip(rows[index - 1], row) if index else flat()
+    loose = builder.loose()
+    added = builder.add(
+        None, [_Source(placed, loose, habits.added), _Source(passed, loose, habits.added - 1)],
+        builder.unplanned(),
+    )  # fmt: skip
+    return [_Source(placed, rest), _Source(passed, over), _Source(added, loose)]
+
+
+def _skip_cost(builder: _Builder, source: _Source) -> float:
+    is_pass = source.slot >= 0 and builder.slots[source.slot].length is None
+    return builder.habits.skip_again if is_pass else builder.habits.skip
+
+
+def _move_groups(rows: Sequence[PlanRow]) -> dict[int, tuple[range, range]]:
+    """Find neighbouring moves of one block that may trade places, by their first row."""
+    indexed = groupby(range(len(rows)), key=lambda i: (rows[i].block, rows[i].round, rows[i].move))
+    runs = [(key, list(members)) for key, members in indexed]
+    found = {}
+    for (key, one), (next_key, other) in zip(runs, runs[1:], strict=False):
+        if key[0] == next_key[0] and max(len(one), len(other)) <= MOST_TRADED_ROWS:
+            found[one[0]] = (range(one[0], one[-1] + 1), range(other[0], other[-1] + 1))
+    return found
+
+
+def _trade(
+    builder: _Builder, before: Sequence[_Source], groups: tuple[range, range]
+) -> tuple[int, _Source]:
+    """Add the chain of two moves in the other order; give the row it leads to."""
+    one, other = groups
+    rows = builder.plan.rows
+    sources = [
+        replace(source, log_prior=source.log_prior + builder.habits.trade) for source in before
+    ]
+    placed = -1
+    order = [*other, *one]
+    for index in order:
+        placed = builder.add(index, sources, builder.length(rows[index]))
+        sources = [_Source(placed, builder.rest(rows[index]))]
+    # After a trade the timer still runs as planned: the last rest is the other move's.
+    landed = _Source(placed, builder.rest(rows[other[-1]]))
+    return other[-1] + 1, landed
