@@ -74,15 +74,23 @@ def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
 
 
 def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
-    """Judge "no kit": broken by the first call for kit, or by a move made with it."""
-    later = [one for one in _asked_later(heard) if one.kind == "kit_fetched"]
+    """Judge "no kit": broken by the first call for kit, or by a move made with it.
+
+    Kit named beside it is let through: "no bands, just the dumbbells".
+    """
+    named = _named_before(heard, mark.start_ms)
+    later = [
+        one for one in _asked_later(heard) if one.kind == "kit_fetched" and one.ref not in named
+    ]
     speaks_of_weights = "weight" in mark.text.lower()
     if speaks_of_weights:
         weights = ("dumbbell", "kettlebell", "barbell")
         later = [one for one in later if one.ref in weights]
     if later:
         return verdict_on("equipment", mark, later[0].text, "broken", "kit was needed", said="none")
-    moves = _needed_by_moves(heard)
+    moves = {
+        family: move for family, move in _needed_by_moves(heard).items() if family not in named
+    }
     if moves:
         family, move = next(iter(moves.items()))
         why = f"{move} is done with a {family}"

@@ -10,6 +10,8 @@ from reviewkit.times import format_seconds
 
 KIND = "dead_air"
 LONGEST_MS = 20_000
+# Words of a block are spread over it, so a silence shows shorter than it was.
+_SHOWN_IN_BLOCKS_MS = 15_000
 
 
 def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
@@ -37,19 +39,25 @@ def _words_before(words: list[Word], at_ms: int) -> str:
     return " ".join([word.text for word in words if word.end_ms <= at_ms][-6:])
 
 
+def _about(heard: HeardClass, length_ms: int) -> str:
+    """Write a silence's length, without a figure where the clock is coarse."""
+    return "A long while" if heard.talk.clock == "blocks" else format_seconds(length_ms)
+
+
 def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
     """Flag each work interval that holds a silence of 20 s or more, by the longest one.
 
     Breath sounds written in brackets count as heard. Where the transcript is stamped in
-    blocks, pauses cannot be placed and a silence is said only when it is far longer.
+    blocks most silences cannot be told from slow talk and are passed over.
     """
     words = sorted(heard.talk.words, key=lambda word: word.start_ms)
+    limit_ms = _SHOWN_IN_BLOCKS_MS if heard.talk.clock == "blocks" else LONGEST_MS
     flags = []
     for interval in done_intervals(heard):
         if interval.kind != "work":
             continue
         start, length = _longest_gap(interval, words)
-        if length < LONGEST_MS:
+        if length < limit_ms:
             continue
         said = _words_before(words, start)
         flags.append(
@@ -59,7 +67,7 @@ def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
                 interval.move_done,
                 interval.round,
                 f"silence after: {said}" if said else "silence",
-                f"{format_seconds(length)} without a word; viewers cannot tell whether they are "
+                f"{_about(heard, length)} without a word; viewers cannot tell whether they are "
                 "doing it right or how long is left",
                 interval=interval.id,
                 instead="Give a form point, a breath or the time left about every ten seconds.",

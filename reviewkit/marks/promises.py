@@ -211,7 +211,7 @@ def _plain_claims(spoken: Spoken, patterns: dict[str, re.Pattern[str] | None]) -
 
 def _is_offer(label: str, hit: _Claim, offers: Sequence[Hit]) -> bool:
     """Tell whether "no jumping" is meant for some viewers only."""
-    return label in ("no_jumping", "no_floor") and any(
+    return label in ("no_jumping", "no_floor", "kit_none") and any(
         hit.first - 4 <= one.first <= hit.last + 4 for one in offers
     )
 
