@@ -9,6 +9,8 @@ WRONG_FROM_MS = 5000
 # A call may fall just outside its interval, because edges and words are not exact.
 SLACK_MS = 800
 
+# What a call may claim; marks of whole lines say only that one was made.
+READABLE = ("left", "gone", "halfway", "class", "reps")
 # A claim longer than the interval itself is about something else, such as the class.
 MOST_CLAIMED = 1.25
 
@@ -81,5 +83,6 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
     repetitions or the whole workout claim no seconds and are unclear. Calls outside
     intervals are about the rest or the next start and are left out.
     """
-    calls = (_time_call(mark, heard) for mark in heard.marks if mark.kind == "time_call")
+    marks = (one for one in heard.marks if one.kind == "time_call" and one.ref in READABLE)
+    calls = (_time_call(mark, heard) for mark in marks)
     return tuple(sorted((call for call in calls if call is not None), key=lambda c: c.at_ms))

@@ -1,0 +1,44 @@
+"""Whether each planned move had a kind of prompt while it was being done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from reviewkit.model import Evidence, HeardClass, Interval, Mark, PromptFinding
+
+MOST_EVIDENCE = 6
+# Words at an interval's very edge may belong to it: neither clock nor edge is exact.
+SLACK_MS = 300
+
+
+def _is_inside(mark: Mark, interval: Interval) -> bool:
+    if interval.start is None or interval.end is None:
+        return False
+    return interval.start.at_ms - SLACK_MS <= mark.start_ms < interval.end.at_ms
+
+
+def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
+    """Tell for every planned move whether marks of a kind fall inside its intervals.
+
+    Talk before and between intervals does not count. A slot filled with another move
+    counts for the planned one. Moves that were never done are left out.
+
+    Args:
+        heard: The class.
+        kind: Kind of mark, such as ``breathing``.
+
+    Returns:
+        Findings by the plan's name of the move, in the order of the plan.
+    """
+    marks = [mark for mark in heard.marks if mark.kind == kind]
+    done: dict[str, list[Interval]] = {row.move: [] for row in heard.plan.rows}
+    for interval in heard.intervals:
+        if interval.plan_row is not None and interval.start is not None:
+            done.setdefault(interval.move, []).append(interval)
+    return {move: _finding(marks, intervals) for move, intervals in done.items() if intervals}
+
+
+def _finding(marks: Iterable[Mark], intervals: list[Interval]) -> PromptFinding:
+    inside = [mark for mark in marks if any(_is_inside(mark, one) for one in intervals)]
+    evidence = tuple(Evidence(mark.start_ms, mark.text) for mark in inside[:MOST_EVIDENCE])
+    return PromptFinding("said" if inside else "missing", evidence)

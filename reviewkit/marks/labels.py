@@ -1,0 +1,210 @@
+"""What a line of talk is: form, safety, breathing, option, motivation and so on.
+
+A line may have several labels or none, which is chat. Breath and time are read by their
+own detectors; every label is weighed by a linear model over the line's words, pairs of
+words, classes of words and phrases of the flat lists. Its weights travel with the
+language (``fitted/labels.csv``) and were fitted on labelled utterances by
+``tests/fit/fit_labels.py``. A sum above zero gives the label.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import combinations, pairwise
+from math import exp
+from typing import get_args
+
+from reviewkit.marks.breathing import Prompt, read_prompts
+from reviewkit.marks.counts import find_counts
+from reviewkit.marks.time_calls import Call, read_calls
+from reviewkit.matching import stem
+from reviewkit.model import Label, Lexicon, Line, Mark, Phrase, Talk
+from reviewkit.phrase_index import PhraseIndex, index_phrases
+
+WEIGHTS = "labels"
+CLASSES = "word_classes"
+PHRASE_LISTS = ("options", "safety", "motivation", "announcements", "rest", "chat")
+LABELS: tuple[Label, ...] = get_args(Label)
+BIAS = "bias"
+# Marks of whole lines; the detectors of breath and time make marks of the same kinds.
+REF = "line"
+# The detectors are trusted against the model, unless it is very sure.
+_SURE = 2.5
+_EDGE = "^"
+_SUFFIXES = ("'s", "s", "ed", "ing", "d", "es")
+_LENGTHS = ((1, "1"), (2, "2"), (4, "3 to 4"), (8, "5 to 8"), (14, "9 to 14"))
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What one line is: the sum of weights by label, and what the detectors heard."""
+
+    sums: tuple[float, ...]
+    calls: tuple[Call, ...]
+    prompts: tuple[Prompt, ...]
+    counts_down: bool
+
+    @property
+    def labels(self) -> tuple[Label, ...]:
+        """The labels of the line, in the order of ``LABELS``."""
+        return tuple(
+            label for label, value in zip(LABELS, self.sums, strict=True) if self._is(label, value)
+        )
+
+    def _is(self, label: Label, value: float) -> bool:
+        if label == "time_call":
+            return bool(self.calls) or self.counts_down or value > _SURE
+        if label == "breathing":
+            is_clear = any(not prompt.is_bare and not prompt.is_hold for prompt in self.prompts)
+            return is_clear or value > (0 if self.prompts else _SURE)
+        return value > 0
+
+
+# --- features ------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=4)
+def _class_table(lines: tuple[Phrase, ...]) -> dict[str, tuple[str, ...]]:
+    return {line.phrase: tuple(f"<{name}>" for name in line.label.split()) for line in lines}
+
+
+def _classes(word: str, table: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """Give the classes of a word, of its plain form when it has none itself."""
+    found = table.get(word)
+    if found is not None:
+        return found
+    if word.isdigit():
+        return ("<number>",)
+    for suffix in _SUFFIXES:
+        if word.endswith(suffix) and word[: -len(suffix)] in table:
+            return table[word[: -len(suffix)]]
+    return ()
+
+
+def _word_features(words: Sequence[str], classes: Sequence[tuple[str, ...]]) -> Iterator[str]:
+    """Give words, stems, pairs of words and pairs of classes, with the line's edges."""
+    for word in words:
+        yield word
+        base = stem(word)
+        if base != word:
+            yield f"{base}*"
+    padded = [_EDGE, *words, "$"]
+    known = [(), *classes, ()]
+    for (left, left_classes), (right, right_classes) in pairwise(zip(padded, known, strict=True)):
+        yield f"{left} {right}"
+        for name in left_classes:
+            yield f"{name} {right}"
+            for other in right_classes:
+                yield f"{name} {other}"
+        for other in right_classes:
+            yield f"{left} {other}"
+
+
+def _list_features(words: Sequence[str], lists: Sequence[tuple[str, PhraseIndex]]) -> Iterator[str]:
+    """Give one feature for each flat list that has phrases in the line, and how many."""
+    is_any = False
+    for name, index in lists:
+        found = index.find(words)
+        if not found:
+            continue
+        is_any = True
+        yield f"@{name}"
+        if len(found) > 1:
+            yield f"@{name} twice"
+        if found[0][0] == 0:
+            yield f"@{name} first"
+        if any(last > first for first, last in found):
+            yield f"@{name} long"
+    if not is_any:
+        yield "@none"
+
+
+def line_features(words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
+    """Give everything the model weighs in the normalised words of one line."""
+    table = _class_table(lexicon.lists.get(CLASSES, ()))
+    classes = [_classes(word, table) for word in words]
+    seen = sorted({name for names in classes for name in names})
+    features = set(_word_features(words, classes))
+    features.update(seen)
+    features.update(f"{one} & {other}" for one, other in combinations(seen, 2))
+    features.update(_list_features(words, _flat_lists(lexicon)))
+    features.update(f"@call {call.ref}" for call in read_calls(words, lexicon))
+    features.update(_prompt_feature(prompt) for prompt in read_prompts(words, lexicon))
+    length = next((name for most, name in _LENGTHS if len(words) <= most), "15 or more")
+    features.add(f"@words {length}")
+    return frozenset(features)
+
+
+def _prompt_feature(prompt: Prompt) -> str:
+    return f"@breath {'held' if prompt.is_hold else 'bare' if prompt.is_bare else 'prompt'}"
+
+
+def _flat_lists(lexicon: Lexicon) -> tuple[tuple[str, PhraseIndex], ...]:
+    indexes = [index_phrases(lexicon.lists.get(name, ())) for name in PHRASE_LISTS]
+    return tuple(
+        (label, index) for by_label in indexes for label, index in sorted(by_label.items())
+    )
+
+
+# --- the model -----------------------------------------------------------------------
+
+
+def weigh(features: frozenset[str], lexicon: Lexicon) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    """Give the weights of the known features, by label in the order of ``LABELS``."""
+    fitted = lexicon.weights.get(WEIGHTS)
+    if fitted is None:
+        return ()
+    found = ((feature, fitted.rows.get(feature)) for feature in (BIAS, *features))
+    return tuple((feature, weights) for feature, weights in found if weights is not None)
+
+
+def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = False) -> Reading:
+    """Read the labels of one line.
+
+    Args:
+        words: Normalised words of one utterance.
+        lexicon: Its flat lists hold the phrases, classes and weights.
+        counts_down: Whether a countdown was heard in the line.
+    """
+    weighed = weigh(line_features(words, lexicon), lexicon)
+    sums = tuple(sum(column) for column in zip(*(weights for _, weights in weighed), strict=True))
+    return Reading(
+        sums or (-1.0,) * len(LABELS),
+        read_calls(words, lexicon),
+        read_prompts(words, lexicon),
+        counts_down,
+    )
+
+
+def label_lines(talk: Talk, lines: Sequence[Line], lexicon: Lexicon) -> tuple[Mark, ...]:
+    """Give one mark for each label of each line, in order; ``kind`` is the label.
+
+    ``ref`` is "line", because the detectors make marks of the kinds "breathing" and
+    "time_call" as well.
+    ``weight`` is how sure the model is, 0 to 1; a line without a mark is chat.
+    """
+    downs = [count for count in find_counts(talk) if count.ref.startswith("down")]
+    marks = []
+    for line in lines:
+        words = [word.norm for word in talk.words[line.first : line.last + 1]]
+        is_down = any(line.first <= count.last and count.first <= line.last for count in downs)
+        reading = read_line(words, lexicon, counts_down=is_down)
+        for label in reading.labels:
+            sure = reading.sums[LABELS.index(label)]
+            marks.append(_mark(line, label, 1 / (1 + exp(-max(-30.0, min(30.0, sure))))))
+    return tuple(marks)
+
+
+def _mark(line: Line, label: Label, weight: float) -> Mark:
+    return Mark(
+        kind=label,
+        first=line.first,
+        last=line.last,
+        start_ms=line.start_ms,
+        end_ms=line.end_ms,
+        text=line.text,
+        ref=REF,
+        weight=weight,
+    )

@@ -1,0 +1,46 @@
+from reviewkit.findings.breathing import judge_breathing
+from reviewkit.findings.options import judge_options
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan, PlanRow
+from tests.talking import talk
+
+
+def interval(row: int, move: str, start_ms: int, *, done_instead: str = "") -> Interval:
+    start, end = (Edge(at, at, at) for at in (start_ms, start_ms + 30_000))
+    return Interval(
+        id=f"i{row}", plan_row=row, block="Main", kind="work", round=1, move=move, side="",
+        planned_ms=30_000, status="swapped" if done_instead else "done", start=start, end=end,
+        length_low_ms=30_000, length_high_ms=30_000, timing="on time", planned_rest_ms=None,
+        rest_after_ms=None, done_instead=done_instead,
+    )  # fmt: skip
+
+
+def heard(*marks: Mark) -> HeardClass:
+    moves = ("Squat", "Plank", "Skipped")
+    plan = Plan("plan", tuple(PlanRow(move, 30_000) for move in moves))
+    intervals = (interval(1, "Squat", 10_000), interval(2, "Plank", 60_000, done_instead="Bridge"))
+    return HeardClass(plan, talk("breathe"), marks, intervals, Lexicon((), (), {}))
+
+
+def mark(kind: str, at_ms: int) -> Mark:
+    return Mark(kind, 0, 0, at_ms, at_ms + 500, "breathe out")
+
+
+def test_prompt_between_intervals_does_not_count() -> None:
+    assert judge_breathing(heard(mark("breathing", 50_000)))["Squat"].verdict == "missing"
+
+
+def test_other_kind_does_not_count() -> None:
+    assert judge_breathing(heard(mark("breath_hold", 20_000)))["Squat"].verdict == "missing"
+
+
+def test_move_never_done_is_left_out() -> None:
+    assert set(judge_breathing(heard())) == {"Squat", "Plank"}
+
+
+def test_prompt_inside_counts_with_its_words() -> None:
+    finding = judge_breathing(heard(mark("breathing", 20_000)))["Squat"]
+    assert (finding.verdict, finding.evidence[0].text) == ("said", "breathe out")
+
+
+def test_swapped_slot_counts_for_the_planned_move() -> None:
+    assert judge_options(heard(mark("option", 70_000)))["Plank"].verdict == "said"

@@ -1,0 +1,67 @@
+import pytest
+
+from reviewkit.marks.breathing import find_breathing
+from reviewkit.model import Lexicon
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
+
+
+@pytest.fixture(scope="module")
+def lexicon() -> Lexicon:
+    return flat_lexicon()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "hold your breath and grind it out",
+        "catch your breath",
+        "the view takes my breath away",
+        "push your knees out as you sit",
+        "in three in two in one",
+        "in and out",
+        "legs up in the air",
+    ],
+)
+def test_no_prompt(text: str, lexicon: Lexicon) -> None:
+    assert [mark for mark in find_breathing(talk(text), lexicon) if mark.kind == "breathing"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "phase"),
+    [
+        ("breathe", "any"),
+        ("keep breathing", "any"),
+        ("don't hold your breath", "any"),
+        ("exhale as you lift", "out"),
+        ("x hale as you push", "out"),
+        ("in hale arms up", "in"),
+        ("inhale to open exhale to close", "in out"),
+        ("big sigh", "out"),
+        ("huff it out", "out"),
+        ("out as you rise", "out"),
+        ("and out on the push", "out"),
+        ("in two three four out two three four", "in out"),
+        ("in through the nose out through the mouth", "in out"),
+        ("smell the flowers", "in"),
+    ],
+)
+def test_prompt(text: str, phase: str, lexicon: Lexicon) -> None:
+    assert [(mark.kind, mark.ref) for mark in find_breathing(talk(text), lexicon)] == [
+        ("breathing", phase)
+    ]
+
+
+def test_sound_in_brackets_is_a_prompt(lexicon: Lexicon) -> None:
+    (mark,) = find_breathing(talk("(exhales)"), lexicon)
+    assert mark.kind == "breathing"
+
+
+def test_lone_out_counts_after_a_clear_prompt(lexicon: Lexicon) -> None:
+    said = talk("breathe in [3] and out [60] and out")
+    assert [mark.first for mark in find_breathing(said, lexicon)] == [0, 3]
+
+
+def test_breath_held_is_marked_as_such(lexicon: Lexicon) -> None:
+    (mark,) = find_breathing(talk("hold your breath all the way down"), lexicon)
+    assert mark.kind == "breath_hold"

@@ -1,0 +1,63 @@
+import pytest
+
+from reviewkit.lines import split_lines
+from reviewkit.marks.labels import LABELS, label_lines, read_line
+from reviewkit.model import Lexicon
+from reviewkit.read import read_lexicon
+from tests.talking import talk
+
+
+@pytest.fixture(scope="module")
+def lexicon() -> Lexicon:
+    return read_lexicon()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "my sister bought me this mug on holiday",
+        "the film we watched last night was dreadful",
+        "the cat is asleep on the radiator again",
+    ],
+)
+def test_chat_has_no_label(text: str, lexicon: Lexicon) -> None:
+    assert read_line(text.split(), lexicon).labels == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "label"),
+    [
+        ("keep your elbows tucked in to your sides", "form"),
+        ("if anything hurts stop and rest", "safety"),
+        ("breathe out as you stand", "breathing"),
+        ("you can drop to your knees if you like", "option"),
+        ("well done you're doing brilliantly", "motivation"),
+        ("ten seconds left", "time_call"),
+        ("next up is the side plank", "announcement"),
+        ("take a rest and have some water", "rest"),
+    ],
+)
+def test_label(text: str, label: str, lexicon: Lexicon) -> None:
+    assert label in read_line(text.split(), lexicon).labels
+
+
+def test_line_may_have_several_labels(lexicon: Lexicon) -> None:
+    labels = read_line(["ten", "seconds", "left", "keep", "your", "hips", "up"], lexicon).labels
+    assert set(labels) >= {"time_call", "form"}
+
+
+def test_countdown_is_a_time_call(lexicon: Lexicon) -> None:
+    said = talk("three two one")
+    assert [mark.kind for mark in label_lines(said, split_lines(said), lexicon)] == ["time_call"]
+
+
+def test_marks_cover_whole_lines(lexicon: Lexicon) -> None:
+    said = talk("chest up shoulders down [2] well done everybody")
+    marks = label_lines(said, split_lines(said), lexicon)
+    assert {(mark.first, mark.last) for mark in marks} <= {(0, 3), (4, 6)}
+    assert all(mark.kind in LABELS and 0 <= mark.weight <= 1 for mark in marks)
+
+
+def test_without_a_model_only_the_detectors_speak() -> None:
+    bare = Lexicon((), (), {})
+    assert read_line(["chest", "up"], bare).labels == ()
