@@ -15,7 +15,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import FEATURES, Candidates, gather_candidates
-from reviewkit.findings.point_weights import BIAS, LATE_FROM, SAID_FROM, WEIGHTS
+from reviewkit.findings.point_summary import SUMMARY, summarise
+from reviewkit.findings.point_weights import (
+    BIAS,
+    LATE_FROM,
+    SAID_FROM,
+    SUMMARY_BIAS,
+    SUMMARY_WEIGHTS,
+    WEIGHTS,
+)
 from reviewkit.frames.utterances import Utterance, split_utterances
 from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
 
@@ -32,33 +40,53 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
         plan's points before the lexicon's.
     """
     utterances = split_utterances(heard.talk)
+    candidates = gather_candidates(heard, utterances)
+    chances = [utterance_chances(one.features) for one in candidates]
+    said = said_chances(summarise(candidates, chances))
     found: dict[str, list[PointFinding]] = {row.move: [] for row in heard.plan.rows}
     same = set()
-    for one in gather_candidates(heard, utterances):
+    for place, one in enumerate(candidates):
         if one.asked.point is None:
             if one.link >= _SAME:
                 same.add((one.asked.move, one.link_id))
         elif (one.asked.move, one.asked.point.id) in same:
             continue
-        found[one.asked.move].append(_judge(one, utterances, heard.lexicon))
+        found[one.asked.move].append(
+            _judge(one, chances[place], float(said[place]), utterances, heard.lexicon)
+        )
     return tuple((move, tuple(findings)) for move, findings in found.items())
 
 
-def chances(features: NDArray[Any]) -> NDArray[Any]:
+def utterance_chances(features: NDArray[Any]) -> NDArray[Any]:
     """Give each utterance's chance of giving the point, 0 to 1."""
     weights = np.array([WEIGHTS[name] for name in FEATURES])
-    chance: NDArray[Any] = 1 / (1 + np.exp(-(features @ weights + BIAS)))
+    return _logistic(features @ weights + BIAS)
+
+
+def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:
+    """Give each point's chance of having been said, 0 to 1."""
+    weights = np.array([SUMMARY_WEIGHTS[name] for name in SUMMARY])
+    return _logistic(summaries @ weights + SUMMARY_BIAS)
+
+
+def _logistic(values: NDArray[Any]) -> NDArray[Any]:
+    chance: NDArray[Any] = 1 / (1 + np.exp(-values))
     return chance
 
 
-def _judge(one: Candidates, utterances: Sequence[Utterance], lexicon: Lexicon) -> PointFinding:
+def _judge(
+    one: Candidates,
+    chance: NDArray[Any],
+    said: float,
+    utterances: Sequence[Utterance],
+    lexicon: Lexicon,
+) -> PointFinding:
     """Give the verdict on one point with the words behind it."""
-    chance = chances(one.features)
     best = float(chance.max(initial=0))
     late_from = min(LATE_FROM, best)
     starts = np.array([utterances[place].line.start_ms for place in one.places])
     end_ms = one.first_end_ms or 0
-    is_said = best >= SAID_FROM
+    is_said = said >= SAID_FROM
     is_late = is_said and float(chance[starts < end_ms].max(initial=0)) < late_from
     kin = one.asked.point or next((p for p in lexicon.points if p.id == one.link_id), None)
     point = kin if one.asked.point or one.link >= _SAME else None

@@ -16,20 +16,25 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.frames.likeness import (
+    PRESENT,
     Matrix,
     Texts,
+    Usual,
     best_per_text,
     make_texts,
     masses,
     rarity,
     shares,
     sums,
+    telling,
     term_likeness,
+    usual,
 )
 from reviewkit.frames.terms import (
     PARTS_LIST,
     POLES_LIST,
     TermBook,
+    fold,
     make_book,
     read_terms,
     term_book,
@@ -37,6 +42,7 @@ from reviewkit.frames.terms import (
 )
 from reviewkit.frames.utterances import Utterance
 from reviewkit.model import Lexicon, Phrase, Point
+from reviewkit.phrasebook import Phrasebook, find_phrases, make_phrasebook
 
 # A lexicon point speaks for a plan's point from this likeness on, in full at 1.
 _KIN = 0.55
@@ -45,11 +51,13 @@ _MOST_KIN = 4
 _MATCHES = 0.55
 _MOST_MATCHED = 4.0
 _LITTLE = 1e-6
+# A wording with this many terms is a set phrase: word for word, it counts in full.
+_LEAST_PHRASE = 2
 # A wording counts in full from this sum of its terms' weights on; a short one counts less.
 _TELLING_MASS = 2.2
 _LEAST_TELLING = 0.5
-# Share of utterances at which a heard word's weight stops growing.
-_RAREST = 0.012
+# Share of utterances that have a word elsewhere.
+_USUAL_SHARE = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +94,9 @@ class Bank:
 
     texts: Texts
     even_shares: Matrix
+    incidence: Matrix
+    usual: Usual
+    phrases: Phrasebook
     starts: NDArray[np.intp]
     ids: tuple[str, ...]
 
@@ -109,15 +120,28 @@ def _make_bank(
     points: tuple[Point, ...], parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]
 ) -> Bank:
     book = make_book(parts, poles)
-    terms, owners = [], []
+    terms, owners, phrases = [], [], []
     for place, point in enumerate(points):
         for wording in (point.say, point.line, *point.phrases, *point.images):
             terms.append(read_terms(words_of(wording), book))
             owners.append(place)
+            if len(terms[-1]) >= _LEAST_PHRASE:
+                phrases.append((wording, str(place)))
     ids = tuple(point.id for point in points)
     texts = make_texts(terms)
-    even = shares(texts, np.ones(len(texts.keys)))
-    return Bank(texts, even, np.searchsorted(owners, np.arange(len(ids))), ids)
+    ones = np.ones(len(texts.keys))
+    even, incidence = shares(texts, ones), masses(texts, ones)
+    before = usual(best_per_text(term_likeness(texts, texts, book), texts))
+    book_of_phrases = make_phrasebook(phrases, fold=fold)
+    return Bank(
+        texts,
+        even,
+        incidence,
+        before,
+        book_of_phrases,
+        np.searchsorted(owners, np.arange(len(ids))),
+        ids,
+    )
 
 
 def cover_of_points(utterances: Sequence[Utterance], lexicon: Lexicon) -> Matrix:
@@ -128,7 +152,16 @@ def cover_of_points(utterances: Sequence[Utterance], lexicon: Lexicon) -> Matrix
     """
     book = term_book(lexicon)
     heard = make_texts([read_terms(one.words, book) for one in utterances])
-    return _bank_cover(heard, make_bank(lexicon), book)
+    bank = make_bank(lexicon)
+    return _with_phrases(_bank_cover(heard, bank, book), utterances, bank)
+
+
+def _with_phrases(cover: Matrix, utterances: Sequence[Utterance], bank: Bank) -> Matrix:
+    """Let a set phrase or image heard word for word count in full."""
+    for row, utterance in enumerate(utterances):
+        for hit in find_phrases(utterance.words, bank.phrases):
+            cover[row, int(hit.key)] = 1
+    return cover
 
 
 def weigh_evidence(
@@ -140,10 +173,12 @@ def weigh_evidence(
     asked = make_texts([read_terms(words_of(ask.text), book) for ask in asks])
     near = term_likeness(heard, asked, book)
     found = best_per_text(near, heard)
-    weights = rarity(found)
+    from_bank = term_likeness(bank.texts, asked, book)
+    before = best_per_text(from_bank, bank.texts)
+    weights = rarity((found > PRESENT).sum(axis=0), len(found), usual(before).kind)
     is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
-    links = _link(asked, asks, weights, bank, book)
-    by_point = _bank_cover(heard, bank, book)
+    links = _link(asked, asks, from_bank.T, before, weights, bank)
+    by_point = _with_phrases(_bank_cover(heard, bank, book), utterances, bank)
     kin, closest = _through_kin(by_point, links)
     cover = found @ shares(asked, weights)
     own = _own_rarity(heard)
@@ -185,18 +220,21 @@ def shares_of(texts: Texts, weights: NDArray[Any], chosen: NDArray[np.bool_]) ->
 
 def _own_rarity(heard: Texts) -> NDArray[Any]:
     """Weigh the words heard by how few utterances have them."""
-    share = np.bincount(heard.flat, minlength=len(heard.keys)) / len(heard.starts)
-    weights: NDArray[Any] = np.log(share + _RAREST) / np.log(_RAREST)
-    return weights
+    counts = np.bincount(heard.flat, minlength=len(heard.keys))
+    return rarity(counts, len(heard.starts), _USUAL_SHARE)
 
 
 def _link(
-    asked: Texts, asks: Sequence[Ask], weights: NDArray[Any], bank: Bank, book: TermBook
+    asked: Texts,
+    asks: Sequence[Ask],
+    near: Matrix,
+    before: Matrix,
+    weights: NDArray[Any],
+    bank: Bank,
 ) -> Matrix:
     """Say how like each lexicon point each point asked for is: asks by lexicon points."""
-    near = term_likeness(asked, bank.texts, book)
     there = best_per_text(near, asked) @ bank.even_shares
-    back = (best_per_text(near.T, bank.texts) @ shares(asked, weights)).T
+    back = (before @ shares(asked, weights)).T
     both = 2 * there * back / (there + back + _LITTLE)
     links = _best_per_owner(both, bank)
     for place, ask in enumerate(asks):
@@ -208,9 +246,17 @@ def _link(
 def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
     """Say how much of its best wording of each lexicon point each utterance has."""
     found = best_per_text(term_likeness(heard, bank.texts, book), heard)
-    weights = rarity(found)
-    tells = np.clip(sums(bank.texts, weights) / _TELLING_MASS, _LEAST_TELLING, 1)
-    return _best_per_owner(found @ shares(bank.texts, weights) * tells, bank)
+    weighed, kind, own = telling(found, bank.usual)
+    total = sums(bank.texts, _soften(kind, own))
+    tells = np.clip(total / _TELLING_MASS, _LEAST_TELLING, 1) / np.maximum(total, _LITTLE)
+    cover = weighed @ bank.incidence * tells
+    return _best_per_owner(np.minimum(1, cover), bank)
+
+
+def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:
+    """Ask of each term half of what itself and half of what its kind would weigh."""
+    mean: NDArray[Any] = (kind + own) / 2
+    return mean
 
 
 def _best_per_owner(by_wording: NDArray[Any], bank: Bank) -> Matrix:

@@ -167,8 +167,8 @@ def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
 
 def is_turned_at(words: Sequence[str], at: int, since: int = 0) -> bool:
     """Tell whether a turning word before a place, from ``since`` on, turns what is said."""
-    for place in range(at - 1, max(since - 1, at - 1 - _TURN_REACH, -1), -1):
-        if words[place] in _TURNERS or _is_urge(words, place):
+    for place in range(at - 1, max(-1, at - 1 - _TURN_REACH), -1):
+        if _is_urge(words, place) or (place >= since and words[place] in _TURNERS):
             return True
         if words[place] in _TURN_ENDS:
             return False

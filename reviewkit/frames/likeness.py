@@ -24,8 +24,11 @@ Matrix = NDArray[np.float32]
 
 # Least and most likeness of two different terms that share a sense.
 _LEAST, _MOST = 0.38, 0.95
-# A term counts as present in a text from this likeness on.
-_PRESENT = 0.6
+# A term counts as present in a text from this likeness on, and as itself from the other.
+PRESENT = 0.6
+EXACT = 0.99
+# The lexicon's wordings count as this many texts beside those of a class.
+_BEFORE_TEXTS = 60
 # Share of texts at which a term's weight stops growing.
 _RAREST = 0.012
 
@@ -93,13 +96,42 @@ def best_per_text(likeness: Matrix, texts: Texts) -> Matrix:
     return np.maximum.reduceat(likeness[texts.flat], texts.starts, axis=0)
 
 
-def rarity(best: Matrix) -> NDArray[Any]:
-    """Weigh terms by how few of the texts have them, 0 (all) to 1 (almost none)."""
-    if not len(best):
-        return np.ones(best.shape[1])
-    share = (best > _PRESENT).mean(axis=0)
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """How many of the lexicon's wordings have a term: one like it, or the term itself."""
+
+    kind: NDArray[Any]
+    own: NDArray[Any]
+
+
+def usual(best: Matrix) -> Usual:
+    """Count in what share of some texts each term is found."""
+    return Usual((best > PRESENT).mean(axis=0), (best > EXACT).mean(axis=0))
+
+
+def rarity(counts: NDArray[Any], texts: int, before: NDArray[Any] | float) -> NDArray[Any]:
+    """Weigh terms by how few of the texts have them, 0 (all) to 1 (almost none).
+
+    Args:
+        counts: In how many of the texts each term is found.
+        texts: How many texts there are; where there are few, ``before`` decides.
+        before: The share of texts that have the term elsewhere.
+    """
+    share = (counts + _BEFORE_TEXTS * before) / (texts + _BEFORE_TEXTS)
     weights: NDArray[Any] = np.clip(np.log(share + _RAREST) / np.log(_RAREST), 0, 1)
     return weights
+
+
+def telling(best: Matrix, before: Usual) -> tuple[Matrix, NDArray[Any], NDArray[Any]]:
+    """Weigh what was found: a term itself by its own rarity, a like one by its kind's.
+
+    Returns:
+        The weighted matrix, and how rare each term's kind and the term itself are.
+    """
+    kind = rarity((best > PRESENT).sum(axis=0), len(best), before.kind)
+    own = rarity((best > EXACT).sum(axis=0), len(best), before.own)
+    weighed = np.maximum(best * kind, (best > EXACT) * own)
+    return weighed.astype(np.float32), kind, own
 
 
 def sums(texts: Texts, weights: NDArray[Any]) -> NDArray[Any]:

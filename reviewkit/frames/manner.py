@@ -9,7 +9,7 @@ from reviewkit.wordsets import word_set
 
 _ONESELF = word_set("mine me i've i'd i was were had he she his said told went we've")
 _KIN = word_set(
-    "sister brother mum mother dad husband wife dog cat neighbour neighbor yesterday monday friend"
+    "sister brother mum mother dad husband wife yesterday monday friend"
     " kids daughter son morning weekend kitchen"
 )
 _WISHES = word_set("want need see like don't would")

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,29 +22,38 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
-from reviewkit.findings import point_features as points
+from reviewkit.findings import point_weights
+from reviewkit.findings.point_features import (
+    FEATURES,
+    LEAD_MS,
+    Candidates,
+    gather_candidates,
+)
+from reviewkit.findings.point_summary import SUMMARY, summarise
 from reviewkit.frames.utterances import split_utterances
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Plan
 from reviewkit.read import read_lexicon, read_plan, read_transcript
 from reviewkit.words import split_words
 
-WEIGHTS_FILE = Path(points.__file__).with_name("point_weights.py")
+WEIGHTS_FILE = Path(point_weights.__file__)
 
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One point of the plan: the features of its utterances and the truth."""
+    """One point of the plan: its candidates and the truth."""
 
     name: str
-    move: str
-    text: str
-    features: Any
+    candidates: Candidates
     gives: Any
     starts: Any
     words: tuple[str, ...]
     is_said: bool
     is_late: bool
-    first_end_ms: int
+
+    @property
+    def text(self) -> str:
+        """Move and point, to show."""
+        return f"{self.name} | {self.candidates.asked.move} | {self.candidates.asked.text}"
 
 
 def _key(values: Sequence[Any]) -> tuple[str, ...]:
@@ -92,7 +102,7 @@ def cases(folder: Path, form: str, lexicon: Lexicon) -> list[Case]:
     heard, gold = heard_truth(folder, form, lexicon)
     utterances = split_utterances(heard.talk)
     found = []
-    for one in points.gather_candidates(heard, utterances):
+    for one in gather_candidates(heard, utterances):
         if one.asked.point is not None:
             continue
         lines = [utterances[place].line for place in one.places]
@@ -102,7 +112,7 @@ def cases(folder: Path, form: str, lexicon: Lexicon) -> list[Case]:
             if _key([one.asked.text]) in [_key([text]) for text in said["points"]]
             and any(
                 span.move == one.asked.move
-                and span.start.at_ms - points.LEAD_MS <= 1000 * said["start"] <= span.end.at_ms
+                and span.start.at_ms - LEAD_MS <= 1000 * said["start"] <= span.end.at_ms
                 for span in heard.intervals
                 if span.start and span.end
             )
@@ -116,18 +126,16 @@ def cases(folder: Path, form: str, lexicon: Lexicon) -> list[Case]:
             for line in lines
         ]
         first_end_ms = one.first_end_ms or 0
+        first_said_ms = min((start for start, _ in near), default=0)
         found.append(
             Case(
                 folder.name,
-                one.asked.move,
-                one.asked.text,
-                one.features,
+                one,
                 np.array(gives, dtype=bool),
                 np.array([line.start_ms for line in lines]),
                 tuple(line.text for line in lines),
-                bool(near),
-                bool(near) and first_end_ms <= min(start for start, _ in near),
-                first_end_ms,
+                is_said=bool(near),
+                is_late=bool(near) and first_end_ms <= first_said_ms,
             )
         )
     return found
@@ -140,55 +148,78 @@ class Fit:
     weights: Any
     bias: float
 
-    def chances(self, case: Case) -> Any:
-        """Give each utterance's chance of giving the point."""
-        return 1 / (1 + np.exp(-(case.features @ self.weights + self.bias)))
+    def chances(self, features: Any) -> Any:
+        """Give the chance of each row of features."""
+        return 1 / (1 + np.exp(-(features @ self.weights + self.bias)))
 
 
-def fit(training: Sequence[Case]) -> Fit:
-    """Fit a logistic regression over all utterances of the cases."""
-    features = np.concatenate([case.features for case in training])
-    gives = np.concatenate([case.gives for case in training])
+def fit(features: Any, truth: Any) -> Fit:
+    """Fit a logistic regression on evened-out features."""
     middle, spread = features.mean(axis=0), features.std(axis=0) + 1e-9
-    model = LogisticRegression(C=0.3, max_iter=1000).fit((features - middle) / spread, gives)
+    model = LogisticRegression(C=0.3, max_iter=1000).fit((features - middle) / spread, truth)
     weights = model.coef_[0] / spread
     return Fit(weights, float(model.intercept_[0] - middle @ weights))
 
 
+def fit_utterances(training: Sequence[Case]) -> Fit:
+    """Fit which utterances give a point."""
+    return fit(
+        np.concatenate([case.candidates.features for case in training]),
+        np.concatenate([case.gives for case in training]),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A case with the best chance at any time and before the first interval ended."""
+    """A case with its summary and its best chance before the first interval ended."""
 
     case: Case
+    summary: Any
     best: float
     early: float
     text: str
 
 
 def outcomes(fitted: Fit, judged: Sequence[Case]) -> list[Outcome]:
-    """Judge cases with fitted weights."""
+    """Weigh the cases of one class with fitted weights."""
+    chances = [fitted.chances(case.candidates.features) for case in judged]
+    summaries = summarise([case.candidates for case in judged], chances)
     found = []
-    for case in judged:
-        chance = fitted.chances(case)
-        early = chance[case.starts < case.first_end_ms].max(initial=0)
+    for case, chance, summary in zip(judged, chances, summaries, strict=True):
+        early = chance[case.starts < (case.candidates.first_end_ms or 0)].max(initial=0)
         text = case.words[int(chance.argmax())] if len(chance) else ""
-        found.append(Outcome(case, float(chance.max(initial=0)), float(early), text))
+        found.append(Outcome(case, summary, float(chance.max(initial=0)), float(early), text))
     return found
 
 
-def report(found: Sequence[Outcome], title: str, said_from: float, late_from: float) -> None:
+# --- how well it tells ---------------------------------------------------------------
+
+
+def truth_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
+    """Give which points were said, and which late."""
+    return (
+        np.array([one.case.is_said for one in found]),
+        np.array([one.case.is_late for one in found]),
+    )
+
+
+def called_late(found: Sequence[Outcome], late_from: float) -> Any:
+    """Tell which points, if said, would be called late."""
+    return np.array([one.early < min(late_from, one.best) for one in found])
+
+
+def report(
+    found: Sequence[Outcome], chance: Any, title: str, said_from: float, late_from: float
+) -> None:
     """Print how well said, late and missing are told."""
-    said = np.array([one.case.is_said for one in found])
-    best = np.array([one.best for one in found])
-    late = np.array([one.case.is_late for one in found])
-    early = np.array([one.early for one in found])
-    missing = best < said_from
-    called_late = ~missing & (early < np.minimum(late_from, best))
-    print(
-        f"{title}: {len(found)} points, AUC {roc_auc_score(said, best):.3f},"
+    said, late = truth_of(found)
+    missing = chance < said_from
+    is_late = ~missing & called_late(found, late_from)
+    sys.stdout.write(
+        f"{title}: {len(found)} points, AUC {roc_auc_score(said, chance):.3f},"
         f" right {(missing == ~said).mean():.3f},"
         f" missing P {_share(missing & ~said, missing)} R {_share(missing & ~said, ~said)},"
-        f" late P {_share(called_late & late, called_late)} R {_share(called_late & late, late)}"
+        f" late P {_share(is_late & late, is_late)} R {_share(is_late & late, late)}\n"
     )
 
 
@@ -196,41 +227,67 @@ def _share(part: Any, whole: Any) -> str:
     return f"{part.sum()}/{whole.sum()}"
 
 
-def best_threshold(found: Sequence[Outcome]) -> float:
-    """Choose the chance that tells most points right."""
-    said = np.array([one.case.is_said for one in found])
-    best = np.array([one.best for one in found])
-    options = np.linspace(0.02, 0.9, 89)
-    return float(max(options, key=lambda least: ((best >= least) == said).mean()))
+def _f1(called: Any, truth: Any) -> float:
+    return float(2 * (called & truth).sum() / max(1, called.sum() + truth.sum()))
 
 
-def best_late_threshold(found: Sequence[Outcome], said_from: float) -> float:
-    """Choose the chance before the first end that tells most late points right."""
-    found = [one for one in found if said_from <= one.best]
-    late = np.array([one.case.is_late for one in found])
-    early = np.array([one.early for one in found])
-    best = np.array([one.best for one in found])
-    options = np.linspace(0.02, 0.9, 89)
-    return float(max(options, key=lambda least: ((early < np.minimum(least, best)) == late).mean()))
+def thresholds(found: Sequence[Outcome], chance: Any) -> tuple[float, float]:
+    """Choose the chances that tell missing and late points best, by F1."""
+    said, late = truth_of(found)
+    options = np.linspace(0.02, 0.95, 94)
+    said_from = max(options, key=lambda least: _f1(chance < least, ~said))
+    is_said = chance >= said_from
+    late_from = max(options, key=lambda least: _f1(is_said & called_late(found, least), late))
+    return float(said_from), float(late_from)
 
 
-def write(fitted: Fit, said_from: float, late_from: float) -> None:
+def write(utterance: Fit, summary: Fit, said_from: float, late_from: float) -> None:
     """Write the weights file."""
-    lines = "".join(
-        f'    "{name}": {weight:.3f},\n'
-        for name, weight in zip(points.FEATURES, fitted.weights, strict=True)
-    )
     WEIGHTS_FILE.write_text(
         '"""Weights of what speaks for a point having been given, fitted on labelled classes.\n\n'
-        "``python -m tests.fit.fit_points CLASSES --write`` makes this file. The chance that an\n"
-        "utterance gives a point is the logistic function of the weighted sum plus ``BIAS``.\n"
+        "``python -m tests.fit.fit_points CLASSES --write`` makes this file. A chance is the\n"
+        "logistic function of the weighted sum plus the bias: first that an utterance gives a\n"
+        "point (``WEIGHTS``), then that the point was said at all (``SUMMARY_WEIGHTS``).\n"
         '"""\n\nfrom __future__ import annotations\n\n'
-        "# A point counts as said from this chance of its best utterance on, and as late when no\n"
-        "# utterance before the end of the first interval reaches the second.\n"
+        "# A point counts as said from this chance on, and as late when no utterance before the\n"
+        "# end of the first interval reaches the second.\n"
         f"SAID_FROM = {said_from:.2f}\nLATE_FROM = {late_from:.2f}\n\n"
-        f"BIAS = {fitted.bias:.3f}\n\nWEIGHTS: dict[str, float] = {{\n{lines}}}\n",
+        f"BIAS = {utterance.bias:.3f}\n\nWEIGHTS: dict[str, float] = {{\n"
+        f"{_rows(FEATURES, utterance)}}}\n\n"
+        f"SUMMARY_BIAS = {summary.bias:.3f}\n\nSUMMARY_WEIGHTS: dict[str, float] = {{\n"
+        f"{_rows(SUMMARY, summary)}}}\n",
         encoding="utf-8",
     )
+
+
+def _rows(names: Sequence[str], fitted: Fit) -> str:
+    pairs = zip(names, fitted.weights, strict=True)
+    return "".join(f'    "{name}": {weight:.3f},\n' for name, weight in pairs)
+
+
+def _in_turn(by_class: Mapping[str, list[Case]], names: Sequence[str]) -> list[Outcome]:
+    """Judge every class with weights fitted on classes of the other four fifths."""
+    found = []
+    for fold in range(5):
+        judged = names[fold::5]
+        training = [case for name in names if name not in judged for case in by_class[name]]
+        fitted = fit_utterances(training)
+        for name in judged:
+            found += outcomes(fitted, by_class[name])
+    return found
+
+
+def _chances_in_turn(found: Sequence[Outcome]) -> tuple[Any, Fit]:
+    """Give each point's chance by weights fitted on other classes, and the whole fit."""
+    rows = np.array([one.summary for one in found])
+    said, _ = truth_of(found)
+    names = [one.case.name for one in found]
+    folds = np.array([sorted(set(names)).index(name) % 5 for name in names])
+    chance = np.zeros(len(found))
+    for fold in range(5):
+        held = folds == fold
+        chance[held] = fit(rows[~held], said[~held]).chances(rows[held])
+    return chance, fit(rows, said)
 
 
 def main() -> None:
@@ -243,43 +300,31 @@ def main() -> None:
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()
     lexicon = read_lexicon()
-    held_out = options.without.split(",")
     folders = sorted(path.parent for path in options.classes.glob("*/gold.json"))
-    folders = [folder for folder in folders if not folder.name.startswith("_")]
-    by_class = {folder.name: cases(folder, options.form, lexicon) for folder in folders}
+    by_class = {
+        folder.name: cases(folder, options.form, lexicon)
+        for folder in folders
+        if not folder.name.startswith("_")
+    }
+    held_out = [name for name in options.without.split(",") if name in by_class]
     seen = [name for name in by_class if name not in held_out]
-    found = []
-    for fold in range(5):
-        judged = seen[fold::5]
-        training = [case for name in seen if name not in judged for case in by_class[name]]
-        found += outcomes(fit(training), [case for name in judged for case in by_class[name]])
-    said_from = best_threshold(found)
-    late_from = best_late_threshold(found, said_from)
-    report(
-        found,
-        f"left out in turn, said from {said_from:.2f}, late from {late_from:.2f}",
-        said_from,
-        late_from,
-    )
-    fitted = fit([case for name in seen for case in by_class[name]])
-    rest = outcomes(
-        fitted, [case for name in held_out if name in by_class for case in by_class[name]]
-    )
+    found = _in_turn(by_class, seen)
+    chance, summary = _chances_in_turn(found)
+    said_from, late_from = thresholds(found, chance)
+    title = f"left out in turn, said from {said_from:.2f}, late from {late_from:.2f}"
+    report(found, chance, title, said_from, late_from)
+    utterance = fit_utterances([case for name in seen for case in by_class[name]])
+    rest = [one for name in held_out for one in outcomes(utterance, by_class[name])]
     if rest:
-        report(rest, "held out", said_from, late_from)
+        rows = np.array([one.summary for one in rest])
+        report(rest, summary.chances(rows), "held out", said_from, late_from)
     if options.v:
-        for one in sorted(found, key=lambda one: one.best)[:70]:
-            print(
-                f"{one.best:.3f} {one.case.is_said} {one.case.name} | {one.case.move} | {one.case.text} | {one.text[:110]}"
-            )
-        for one in found:
-            called = said_from <= one.best and one.early < min(late_from, one.best)
-            if called != one.case.is_late:
-                print(
-                    f"late {one.case.is_late} best {one.best:.2f} early {one.early:.2f} {one.case.name} | {one.case.move} | {one.case.text} | {one.text[:110]}"
-                )
+        for place in np.argsort(chance)[:70]:
+            one = found[place]
+            line = f"{chance[place]:.3f} {one.case.is_said} {one.case.text} | {one.text[:110]}"
+            sys.stdout.write(f"{line}\n")
     if options.write:
-        write(fitted, said_from, late_from)
+        write(utterance, summary, said_from, late_from)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,57 @@
+from __future__ import annotations
+
+import pytest
+
+from reviewkit.findings.contradictions import find_contradictions
+from reviewkit.model import Flag, HeardClass, Plan, PlanRow
+from tests.findings.classes import Row, interval
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
+
+
+def flags(first: str, second: str, moves: tuple[str, str] = ("Lunge", "Lunge")) -> tuple[Flag, ...]:
+    """Say one line in each of two intervals, one minute apart."""
+    early, late = talk(first, start_ms=5_000), talk(second, start_ms=65_000)
+    said = talk("")
+    said = type(said)((*early.words, *late.words), "words", 0, 120_000)
+    rows = [Row(moves[0], 0), Row(moves[1], 60, round=2)]
+    spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
+    plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000, round=row.round) for row in rows))
+    return find_contradictions(HeardClass(plan, said, (), spans, flat_lexicon()))
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("keep that heel glued down", "don't let the heel lift at all"),
+        ("keep your knees apart please", "drive the elbows wide this time"),
+        ("lift the heels and then lower the heels", "now lower the heels all the way"),
+        ("keep your heels down the whole time", "if your calves are tight let the heels lift"),
+        ("how was your weekend then everyone", "it is raining here all day now"),
+    ],
+    ids=["same pole", "other part", "a movement", "an option", "chat"],
+)
+def test_what_does_not_contradict(first: str, second: str) -> None:
+    assert flags(first, second) == ()
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("heels stay glued to the floor", "now come right up onto your toes heels all lifted"),
+        ("elbows stay tucked in to your sides", "this time i want the elbows out wide"),
+        ("never lock that standing knee keep it soft", "now lock the knee straight every time"),
+        ("knees always stay together", "keep a gap between the knees the whole time"),
+    ],
+)
+def test_opposites_for_the_same_part_contradict(first: str, second: str) -> None:
+    (flag,) = flags(first, second)
+    assert flag.kind == "contradiction"
+    assert flag.other_at_ms == 5_000
+    assert flag.at_ms == 65_000
+    assert (flag.other_text, flag.text) == (first, second)
+
+
+def test_two_moves_may_ask_for_opposites() -> None:
+    lines = ("heels stay glued to the floor", "now come right up onto your toes heels all lifted")
+    assert flags(*lines, moves=("Squat", "Calf raise")) == ()

@@ -1,0 +1,56 @@
+import pytest
+
+from reviewkit.frames.grammar import OPPOSITES, are_opposite, frame_book, parse_frames
+from reviewkit.frames.terms import words_of
+from tests.lexicon import flat_lexicon
+
+BOOK = frame_book(flat_lexicon())
+
+
+def poles(text: str, part: str) -> set[str]:
+    return {frame.pole for frame in parse_frames(words_of(text), BOOK) if part in frame.parts}
+
+
+@pytest.mark.parametrize(
+    ("text", "part", "pole"),
+    [
+        ("heels stay glued to the floor", "heel", "height:down"),
+        ("don't let the heels lift", "heel", "height:down"),
+        ("knees wide", "knee", "width:out"),
+        ("never let those knees touch", "knee", "width:out"),
+        ("a little bend in the knee please", "knee", "bend:soft"),
+        ("your knees want to snap together", "knee", "width:out"),
+        ("elbows brush your sides", "elbow", "width:in"),
+    ],
+)
+def test_a_cue_is_parsed_to_part_and_pole(text: str, part: str, pole: str) -> None:
+    assert pole in poles(text, part)
+
+
+@pytest.mark.parametrize("text", ["how was your morning", "", "three two one"])
+def test_talk_about_nothing_has_no_frames(text: str) -> None:
+    assert parse_frames(words_of(text), BOOK) == ()
+
+
+def test_a_turn_ends_with_the_clause() -> None:
+    assert "height:up" in poles("don't slump and keep your chest lifted", "chest")
+
+
+def test_a_turn_does_not_reach_past_another_pole() -> None:
+    turned = [frame.is_turned for frame in parse_frames(words_of("not up but down"), BOOK)]
+    assert turned == [True, False]
+
+
+def test_opposites_go_both_ways() -> None:
+    assert all(OPPOSITES[other] == one for one, other in OPPOSITES.items())
+
+
+def test_every_pole_of_the_list_has_an_opposite() -> None:
+    labels = {label for line in flat_lexicon().lists["axes"] for label in line.label.split()}
+    assert labels - set(OPPOSITES) == {"breath:held"}
+
+
+def test_holding_the_breath_is_the_opposite_of_breathing_out() -> None:
+    (held,) = parse_frames(words_of("hold your breath"), BOOK)
+    (out,) = parse_frames(words_of("exhale"), BOOK)
+    assert are_opposite(held, out)
