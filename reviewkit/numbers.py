@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from reviewkit.wordsets import word_set
 
@@ -80,12 +81,14 @@ class _Pieces:
     at: tuple[int, ...]
 
 
+@lru_cache(maxsize=20_000)
 def _cut(word: str) -> tuple[str, ...]:
-    """Cut one word where a hyphen or a recogniser joined several."""
-    if "-" in word:
-        return tuple(part for part in word.split("-") if part)
+    """Cut one word where a hyphen or a recogniser joined several; write numbers one way."""
+    parts: Sequence[str] = word.split("-") if "-" in word else (word,)
     glued = _GLUED.fullmatch(word)
-    return (glued["n"], glued["rest"]) if glued else (word,)
+    if glued:
+        parts = (glued["n"], glued["rest"])
+    return tuple(_HEARD_AS.get(part, part) for part in parts if part)
 
 
 def _pieces(words: Sequence[str]) -> _Pieces:
@@ -93,7 +96,7 @@ def _pieces(words: Sequence[str]) -> _Pieces:
     at: list[int] = []
     for index, word in enumerate(words):
         for part in _cut(word):
-            parts.append(_HEARD_AS.get(part, part))
+            parts.append(part)
             at.append(index)
     return _Pieces(tuple(parts), tuple(at))
 
@@ -229,6 +232,8 @@ def find_lengths(words: Sequence[str]) -> tuple[Length, ...]:
     """Find every length of time that names its unit, in order, none overlapping."""
     pieces = _pieces(words)
     found: list[Length] = []
+    if not any(part in UNITS or ":" in part for part in pieces.parts):
+        return ()
     at = 0
     while at < len(pieces.parts):
         read = _length(pieces.parts, at)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from reviewkit.model import Phrase
+from reviewkit.once import once
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,20 +40,20 @@ class PhraseIndex:
 
     def find(self, words: Sequence[str]) -> tuple[tuple[int, int], ...]:
         """List the phrases in the words as (first, last), longest first, none overlapping."""
-        found = []
-        at = 0
-        while at < len(words):
+        found: list[tuple[int, int]] = []
+        for at, word in enumerate(words):
+            if word not in self.by_first or (found and at <= found[-1][1]):
+                continue
             length = self.length_at(words, at)
             if length:
                 found.append((at, at + length - 1))
-            at += max(1, length)
         return tuple(found)
 
 
 EMPTY = PhraseIndex({}, {})
 
 
-@lru_cache(maxsize=64)
+@once
 def index_phrases(lines: tuple[Phrase, ...]) -> dict[str, PhraseIndex]:
     """Index the lines of a flat list by label; a label nobody uses has no entry."""
     by_label: dict[str, set[tuple[str, ...]]] = {}

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import combinations, pairwise
 from math import exp
 from typing import get_args
@@ -21,6 +20,7 @@ from reviewkit.marks.counts import find_counts
 from reviewkit.marks.time_calls import Call, read_calls
 from reviewkit.matching import stem
 from reviewkit.model import Label, Lexicon, Line, Mark, Phrase, Talk
+from reviewkit.once import once
 from reviewkit.phrase_index import PhraseIndex, index_phrases
 
 WEIGHTS = "labels"
@@ -65,7 +65,7 @@ class Reading:
 # --- features ------------------------------------------------------------------------
 
 
-@lru_cache(maxsize=4)
+@once
 def _class_table(lines: tuple[Phrase, ...]) -> dict[str, tuple[str, ...]]:
     return {line.phrase: tuple(f"<{name}>" for name in line.label.split()) for line in lines}
 
@@ -123,6 +123,15 @@ def _list_features(words: Sequence[str], lists: Sequence[tuple[str, PhraseIndex]
 
 def line_features(words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
     """Give everything the model weighs in the normalised words of one line."""
+    return _features(words, lexicon, read_calls(words, lexicon), read_prompts(words, lexicon))
+
+
+def _features(
+    words: Sequence[str],
+    lexicon: Lexicon,
+    calls: Sequence[Call],
+    prompts: Sequence[Prompt],
+) -> frozenset[str]:
     table = _class_table(lexicon.lists.get(CLASSES, ()))
     classes = [_classes(word, table) for word in words]
     seen = sorted({name for names in classes for name in names})
@@ -130,8 +139,8 @@ def line_features(words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
     features.update(seen)
     features.update(f"{one} & {other}" for one, other in combinations(seen, 2))
     features.update(_list_features(words, _flat_lists(lexicon)))
-    features.update(f"@call {call.ref}" for call in read_calls(words, lexicon))
-    features.update(_prompt_feature(prompt) for prompt in read_prompts(words, lexicon))
+    features.update(f"@call {call.ref}" for call in calls)
+    features.update(_prompt_feature(prompt) for prompt in prompts)
     length = next((name for most, name in _LENGTHS if len(words) <= most), "15 or more")
     features.add(f"@words {length}")
     return frozenset(features)
@@ -141,6 +150,7 @@ def _prompt_feature(prompt: Prompt) -> str:
     return f"@breath {'held' if prompt.is_hold else 'bare' if prompt.is_bare else 'prompt'}"
 
 
+@once
 def _flat_lists(lexicon: Lexicon) -> tuple[tuple[str, PhraseIndex], ...]:
     indexes = [index_phrases(lexicon.lists.get(name, ())) for name in PHRASE_LISTS]
     return tuple(
@@ -168,12 +178,13 @@ def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = Fal
         lexicon: Its flat lists hold the phrases, classes and weights.
         counts_down: Whether a countdown was heard in the line.
     """
-    weighed = weigh(line_features(words, lexicon), lexicon)
+    calls, prompts = read_calls(words, lexicon), read_prompts(words, lexicon)
+    weighed = weigh(_features(words, lexicon, calls, prompts), lexicon)
     sums = tuple(sum(column) for column in zip(*(weights for _, weights in weighed), strict=True))
     return Reading(
         sums or (-1.0,) * len(LABELS),
-        read_calls(words, lexicon),
-        read_prompts(words, lexicon),
+        calls,
+        prompts,
         counts_down,
     )
 
