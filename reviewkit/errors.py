@@ -27,7 +27,7 @@ class InputError(ReviewkitError):
         return f"{place}: {self.problem}"
 
 
-class InputErrors(ReviewkitError):
+class InputErrors(ReviewkitError):  # noqa: N818 - the name says that it holds many
     """Every problem found in one file, reported together; never empty."""
 
     def __init__(self, errors: tuple[InputError, ...]) -> None:

@@ -1,0 +1,1 @@
+"""Detectors, one a file: talk -> what its words stand for."""
