@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reviewkit.marks.breathing import Prompt
+from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.labels import LABELS, Reading, line_features, read_line, weigh
 from reviewkit.marks.points import find_points
-from reviewkit.marks.time_calls import Call
 from reviewkit.model import Label, Lexicon, Plan, Talk, Word
 from reviewkit.tokens import norm
 

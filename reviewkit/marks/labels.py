@@ -16,8 +16,9 @@ from math import exp
 from typing import get_args
 
 from reviewkit.marks.breathing import Prompt, read_prompts
+from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
-from reviewkit.marks.time_calls import Call, read_calls
+from reviewkit.marks.time_calls import read_calls
 from reviewkit.matching import stem
 from reviewkit.model import Label, Lexicon, Line, Mark, Phrase, Talk
 from reviewkit.once import once

@@ -16,32 +16,23 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from reviewkit.lines import split_lines
+from reviewkit.marks.call_line import Call, CallLine, about_class
 from reviewkit.marks.counts import find_counts
+from reviewkit.marks.half_calls import half_calls
 from reviewkit.model import Lexicon, Mark, Talk
 from reviewkit.numbers import UNITS, Length, Number, find_lengths, find_numbers
-from reviewkit.phrase_index import EMPTY, PhraseIndex, index_phrases
+from reviewkit.phrase_index import index_phrases
 from reviewkit.wordsets import word_set
 
 KIND = "time_call"
 LIST = "time_calls"
 # Bare numbers that coaches call as seconds; others are repetitions or beats.
 _ROUND = frozenset((5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 90, 120))
-# What may follow a call without turning it into something else.
-_GOES_ON = word_set(
-    "and so then keep go now well come don't if you we i it let stay hold push breathe one "
-    "two nice good hang halfway change switch really great dig just but squeeze drive sit my "
-    "folks guys team everyone everybody people all come yes okay oh with use still there on for "
-    "here this that in"
-)
-_POINTS_AT = word_set(
-    "that's we're you're us at is are there's it's and now already okay just past over gone "
-    "one's coming"
-)
 # Nouns that do not end in s and still say what a number counts.
-_COUNTED = word_set("people men women children percent kilo kilos pound pounds degree reps")
+_COUNTED = word_set("each people men women children percent kilo kilos pound pounds degree reps")
 _NOT_PLURAL = word_set(
     "this is yes us seconds secs ticks minutes mins let's that's it's there's here's guys folks "
     "always was has as its perhaps ladies legends boys girls friends class"
@@ -58,56 +49,6 @@ _STRONG = ("last", "final", "another", "still", "only", "rests")
 _AFTER_COUNT_MS = 3000
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
-    """A call inside one line: words ``first`` to ``last`` and what they claim."""
-
-    first: int
-    last: int
-    ref: str
-    value: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """The words of one line with the lists that read them."""
-
-    words: tuple[str, ...]
-    lists: dict[str, PhraseIndex]
-
-    def named(self, label: str) -> PhraseIndex:
-        return self.lists.get(label, EMPTY)
-
-    def word(self, at: int) -> str:
-        return self.words[at] if 0 <= at < len(self.words) else ""
-
-    def after(self, label: str, at: int, skip: int = 0) -> int:
-        """Give where a phrase of a list ends that starts at most ``skip`` words on, or -1."""
-        for start in range(at, at + skip + 1):
-            length = self.named(label).length_at(self.words, start)
-            if length:
-                return start + length - 1
-            if not self.named("fill").length_at(self.words, start):
-                break
-        return -1
-
-    def is_before(self, label: str, at: int) -> bool:
-        return self.named(label).length_before(self.words, at) > 0
-
-    def opens_at(self, at: int) -> bool:
-        """Tell whether only fillers stand before a word."""
-        return all(self.named("fill").length_at(self.words, i) for i in range(at))
-
-    def closes_after(self, last: int) -> bool:
-        """Tell whether the line ends here or goes on with something new."""
-        return last + 1 >= len(self.words) or self.word(last + 1) in _GOES_ON
-
-    def is_all_filled(self, first: int, last: int) -> bool:
-        """Tell whether nothing but fillers surrounds words first to last."""
-        rest = (*range(first), *range(last + 1, len(self.words)))
-        return all(self.named("fill").length_at(self.words, i) for i in rest)
-
-
 def read_calls(words: Sequence[str], lexicon: Lexicon) -> tuple[Call, ...]:
     """Read the time calls in the normalised words of one line, in order.
 
@@ -119,8 +60,8 @@ def read_calls(words: Sequence[str], lexicon: Lexicon) -> tuple[Call, ...]:
         Calls by position in ``words``; of several claims that correct or repeat one
         another only the last is kept.
     """
-    line = _Line(tuple(words), index_phrases(lexicon.lists.get(LIST, ())))
-    claims = sorted((*_length_calls(line), *_number_calls(line), *_half_calls(line)), key=_place)
+    line = CallLine(tuple(words), index_phrases(lexicon.lists.get(LIST, ())))
+    claims = sorted((*_length_calls(line), *_number_calls(line), *half_calls(line)), key=_place)
     claims = _settle(line, claims)
     for call in sorted(_loose_calls(line), key=_place):
         if not _touches(call, claims):
@@ -139,16 +80,16 @@ def _touches(call: Call, others: Sequence[Call]) -> bool:
 # --- numbers with a unit -------------------------------------------------------------
 
 
-def _length_calls(line: _Line) -> Iterator[Call]:
+def _length_calls(line: CallLine) -> Iterator[Call]:
     for length in find_lengths(line.words):
         if length.seconds > _LONGEST_CLAIM_S:
             continue
         call = _length_call(line, length)
         if call is not None:
-            yield _about_class(line, call)
+            yield about_class(line, call)
 
 
-def _length_call(line: _Line, length: Length) -> Call | None:
+def _length_call(line: CallLine, length: Length) -> Call | None:
     """Read a length as time left or gone; None for a dose, a story or a rest."""
     before, after = length.first, length.last + 1
     first = before - line.named("before").length_before(line.words, before)
@@ -158,33 +99,26 @@ def _length_call(line: _Line, length: Length) -> Call | None:
         return Call(first, left, "left", length.seconds)
     if set(line.words) & _STORY or line.word(after) in ("rest", "off", "break", "recovery"):
         return None
-    if line.words[first] in _STRONG:
+    if line.words[first] in _STRONG or is_more:
         return Call(first, length.last, "left", length.seconds)
-    if line.after("dose_after", after) >= 0:
+    if line.after("dose_after", after) >= 0 or line.words[after:] == ("on",):
         return None
     gone = line.after("gone", after, skip=1)
     if gone >= 0 and length.seconds >= _SHORTEST_BARE_S:
         return Call(first, gone, "gone", length.seconds)
     if line.is_before("gone_before", before) and length.seconds == 30 and "half" in line.words:
         return Call(first, length.last, "gone", length.seconds)
-    if is_more or first < before:
+    if first < before:
         return Call(first, length.last, "left", length.seconds)
     if line.is_before("dose_before", before) or length.seconds < _SHORTEST_BARE_S:
         return None
     return Call(first, length.last, "left", length.seconds)
 
 
-def _about_class(line: _Line, call: Call) -> Call:
-    """Turn a call about the workout into one that no interval is held to."""
-    rest = line.words[call.last + 1 : call.last + 6]
-    is_class = bool(line.named("class").find(rest)) and rest[:1] != ("and",)
-    return replace(call, ref="class") if is_class else call
-
-
 # --- bare numbers --------------------------------------------------------------------
 
 
-def _number_calls(line: _Line) -> Iterator[Call]:
+def _number_calls(line: CallLine) -> Iterator[Call]:
     lengths = find_lengths(line.words)
     numbers = find_numbers(line.words)
     for number in _joined_clock(line, numbers):
@@ -192,10 +126,10 @@ def _number_calls(line: _Line) -> Iterator[Call]:
             continue
         call = _number_call(line, number)
         if call is not None and not _is_counted(numbers, number, call):
-            yield _about_class(line, call)
+            yield about_class(line, call)
 
 
-def _joined_clock(line: _Line, numbers: tuple[Number, ...]) -> Iterator[Number]:
+def _joined_clock(line: CallLine, numbers: tuple[Number, ...]) -> Iterator[Number]:
     """Join "one thirty left" into ninety; other numbers stay."""
     skip = False
     for index, number in enumerate(numbers):
@@ -224,7 +158,7 @@ def _is_counted(numbers: tuple[Number, ...], number: Number, call: Call) -> bool
     return any(abs(other.value - number.value) == 1 for other in near)
 
 
-def _names_things(line: _Line, at: int) -> bool:
+def _names_things(line: CallLine, at: int) -> bool:
     """Tell whether the word says what is counted: "five more people", "last four dips"."""
     word = line.word(at)
     return word in _COUNTED or (
@@ -232,10 +166,11 @@ def _names_things(line: _Line, at: int) -> bool:
     )
 
 
-def _number_call(line: _Line, number: Number) -> Call | None:
+def _number_call(line: CallLine, number: Number) -> Call | None:
     """Read a bare number: time left or gone when the words around say so."""
-    if number.value not in _ROUND and number.value <= 60:
-        return None
+    is_odd = number.value not in _ROUND and number.value <= 60
+    if is_odd:
+        return _odd_call(line, number)
     before, after = number.first, number.last + 1
     lead = line.named("before").length_before(line.words, before)
     first = before - lead
@@ -258,7 +193,17 @@ def _number_call(line: _Line, number: Number) -> Call | None:
     return None
 
 
-def _stands_alone(line: _Line, number: Number) -> bool:
+def _odd_call(line: CallLine, number: Number) -> Call | None:
+    """Read "seven to go" as seconds; up to five, and with "more", it means repetitions."""
+    left = line.after("after", number.last + 1)
+    said = line.words[number.last + 1 : left + 1]
+    is_time = said in (("to", "go"), ("left",), ("remaining",), ("left", "to", "go"))
+    if left < 0 or not is_time or number.value <= 5 or not line.closes_after(left):
+        return None
+    return Call(number.first, left, "left", number.value)
+
+
+def _stands_alone(line: CallLine, number: Number) -> bool:
     """Tell whether a line says the number and nothing else, or closes by repeating it."""
     if line.is_all_filled(number.first, number.last):
         return True
@@ -266,7 +211,7 @@ def _stands_alone(line: _Line, number: Number) -> bool:
     return is_end and len(line.words) <= 5 and line.words[0] == line.words[-1]
 
 
-def _corrects(line: _Line, number: Number) -> bool:
+def _corrects(line: CallLine, number: Number) -> bool:
     """Tell whether a number takes back an earlier one: "ten, no, it's five"."""
     correct = line.named("correct")
     at = number.first
@@ -280,11 +225,11 @@ def _corrects(line: _Line, number: Number) -> bool:
     return bool(earlier) and line.closes_after(number.last)
 
 
-def _is_plain_dose(line: _Line, at: int) -> bool:
+def _is_plain_dose(line: CallLine, at: int) -> bool:
     return line.word(at - 1) in ("for", "hold", "every", "to", "about", "around", "got", "have")
 
 
-def _left_after(line: _Line, call: Call) -> Call | None:
+def _left_after(line: CallLine, call: Call) -> Call | None:
     """Check what follows "ten more": things counted are no time."""
     if line.word(call.last) == "more" and _names_things(line, call.last + 1):
         return None
@@ -294,53 +239,10 @@ def _left_after(line: _Line, call: Call) -> Call | None:
     return call
 
 
-# --- halfway -------------------------------------------------------------------------
-
-
-def _half_calls(line: _Line) -> Iterator[Call]:
-    for first, last in line.named("halfway").find(line.words):
-        if not _is_position(line, first, last):
-            yield _about_class(line, Call(first, last, "halfway"))
-    for first, last in line.named("half_end").find(line.words):
-        if _is_half_call(line, first, last):
-            yield _about_class(line, Call(first, last, "halfway"))
-    for at, word in enumerate(line.words):
-        done = _half_done(line, at) if word in ("half", "halfway's") else -1
-        if done >= 0:
-            yield _about_class(line, Call(at, done, "halfway"))
-
-
-def _is_position(line: _Line, first: int, last: int) -> bool:
-    """Tell "only go halfway" and "halfway up" from "we're halfway"."""
-    if line.word(first - 1) in ("we're", "you're", "that's", "us", "there's", "are"):
-        return False
-    before = line.is_before("position_before", first)
-    return before or line.after("position_after", last + 1) >= 0
-
-
-def _is_half_call(line: _Line, first: int, last: int) -> bool:
-    """Tell "and half" from "half kneeling": it opens or is pointed at, and then closes."""
-    if line.is_before("position_before", first):
-        return False
-    starts = line.opens_at(first) or line.word(first - 1) in _POINTS_AT
-    return starts and line.closes_after(last)
-
-
-def _half_done(line: _Line, at: int) -> int:
-    """Give where "half the left leg done" ends, -1 when it is something else."""
-    for end in range(at + 1, min(at + 5, len(line.words))):
-        if find_numbers(line.words[end : end + 1]):
-            return -1
-        length = line.named("half_done").length_at(line.words, end)
-        if length:
-            return end + length - 1
-    return -1
-
-
 # --- without a claim -----------------------------------------------------------------
 
 
-def _loose_calls(line: _Line) -> Iterator[Call]:
+def _loose_calls(line: CallLine) -> Iterator[Call]:
     """Find repetitions left and "nearly there": calls that claim no seconds."""
     for label, ref in (("rep", "reps"), ("soon", "reps")):
         for first, last in line.named(label).find(line.words):
@@ -356,7 +258,7 @@ def _loose_calls(line: _Line) -> Iterator[Call]:
 # --- one claim a line ----------------------------------------------------------------
 
 
-def _settle(line: _Line, claims: list[Call]) -> list[Call]:
+def _settle(line: CallLine, claims: list[Call]) -> list[Call]:
     """Keep one claim of those that correct, repeat or complete one another."""
     kept: list[Call] = []
     for call in claims:
@@ -372,7 +274,7 @@ def _settle(line: _Line, claims: list[Call]) -> list[Call]:
     return kept
 
 
-def _replaces(line: _Line, before: Call, after: Call) -> bool:
+def _replaces(line: CallLine, before: Call, after: Call) -> bool:
     between = line.words[before.last + 1 : after.first]
     is_correction = any(line.named("correct").length_at(between, i) for i in range(len(between)))
     completes = before.ref in ("gone", "halfway") and after.ref == "left"

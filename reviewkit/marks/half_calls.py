@@ -1,0 +1,58 @@
+"""Calls that half of an interval is over: "halfway", "that's the middle", "half of it gone"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reviewkit.marks.call_line import Call, CallLine, about_class
+from reviewkit.numbers import find_numbers
+from reviewkit.wordsets import word_set
+
+_POINTS_AT = word_set(
+    "that's we're you're us at is are there's it's and now already okay just past gone one's coming"
+)
+# "That's the middle" is a call whatever follows.
+_TELLS = word_set("that's we're you're")
+
+
+def half_calls(line: CallLine) -> Iterator[Call]:
+    """Give the halfway calls of one line, of every wording; they may overlap."""
+    for first, last in line.named("halfway").find(line.words):
+        if not _is_position(line, first, last):
+            yield about_class(line, Call(first, last, "halfway"))
+    for first, last in line.named("half_end").find(line.words):
+        if _is_half_call(line, first, last):
+            yield about_class(line, Call(first, last, "halfway"))
+    for at, word in enumerate(line.words):
+        done = _half_done(line, at) if word in ("half", "halfway's") else -1
+        if done >= 0:
+            yield about_class(line, Call(at, done, "halfway"))
+
+
+def _is_position(line: CallLine, first: int, last: int) -> bool:
+    """Tell "only go halfway" and "halfway up" from "we're halfway"."""
+    if line.word(first - 1) in ("we're", "you're", "that's", "us", "there's", "are"):
+        return False
+    before = line.is_before("position_before", first)
+    return before or line.after("position_after", last + 1) >= 0
+
+
+def _is_half_call(line: CallLine, first: int, last: int) -> bool:
+    """Tell "and half" from "half kneeling": it opens or is pointed at, and then closes."""
+    if line.is_before("position_before", first):
+        return False
+    if line.opens_at(first) and set(line.words[:first]) & _TELLS and line.word(last + 1) != "of":
+        return True
+    starts = line.opens_at(first) or line.word(first - 1) in _POINTS_AT
+    return starts and line.closes_after(last)
+
+
+def _half_done(line: CallLine, at: int) -> int:
+    """Give where "half the left leg done" ends, -1 when it is something else."""
+    for end in range(at + 1, min(at + 6, len(line.words))):
+        if line.words[end] != "one" and find_numbers(line.words[end : end + 1]):
+            return -1
+        length = line.named("half_done").length_at(line.words, end)
+        if length:
+            return end + length - 1
+    return -1
