@@ -16,7 +16,10 @@ from reviewkit.findings.scores import score_class
 from reviewkit.findings.sides import find_side_imbalance
 from reviewkit.findings.silence import find_dead_air
 from reviewkit.findings.structure import find_missing_parts
+from reviewkit.findings.switches import find_one_sided_intervals
+from reviewkit.findings.talk_profile import profile_talk
 from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.measures import measure_talk
 from reviewkit.model import Findings, Flag, HeardClass, MoveFinding, PromptFinding
 
 FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
@@ -24,6 +27,7 @@ FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
     find_contradictions,
     find_dead_air,
     find_side_imbalance,
+    find_one_sided_intervals,
     find_traded_places,
     find_missing_parts,
 )
@@ -37,7 +41,7 @@ def judge_class(heard: HeardClass) -> Findings:
     promises = judge_promises(heard)
     found = (flag for rule in FLAG_RULES for flag in rule(heard))
     flags = tuple(sorted(found, key=lambda flag: flag.at_ms))
-    talk = tuple(None for _ in heard.intervals)
+    talk = measure_talk(heard)
     return Findings(
         talk=talk,
         moves=moves,
@@ -46,6 +50,7 @@ def judge_class(heard: HeardClass) -> Findings:
         flags=flags,
         scores=score_class(heard, talk, moves, time_calls, promises, flags),
         fixes=list_fixes(heard, moves, time_calls, promises, flags),
+        profile=profile_talk(heard),
     )
 
 

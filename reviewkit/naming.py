@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from reviewkit.model import Interval, Mark, MoveEvidence, Talk
 
@@ -24,7 +25,7 @@ def name_moves(
 ) -> tuple[Interval, ...]:
     """Name added intervals, and give swapped slots their status and the move done instead."""
     ordered = sorted((one for one in intervals if one.start), key=lambda one: one.start.at_ms)  # type: ignore[union-attr]
-    ends = {after.id: before.end.at_ms for before, after in zip(ordered, ordered[1:]) if before.end}
+    ends = {after.id: before.end.at_ms for before, after in pairwise(ordered) if before.end}
     return tuple(_named(one, ends.get(one.id, 0), talk, mentions, evidence) for one in intervals)
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from reviewkit.align import Arc, Density, flat, spike_and_tail
 from reviewkit.model import Plan, PlanRow
@@ -28,7 +28,7 @@ class Habits:
 
     skip: float = -4.5
     skip_again: float = -2.5
-    trade: float = -6.0
+    trade: float = -4.0
     added: float = -6.0
     length_factor: float = 1.0
     length_shift_ms: int = 0
@@ -42,6 +42,9 @@ class Habits:
     rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.08, 4000.0), (0.12, 20_000.0))
     skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
     longest_rest_ms: int = 240_000
+
+
+ANY_COACH = Habits()
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +199,7 @@ def _move_groups(rows: Sequence[PlanRow]) -> dict[int, tuple[range, range]]:
     indexed = groupby(range(len(rows)), key=lambda i: (rows[i].block, rows[i].round, rows[i].move))
     runs = [(key, list(members)) for key, members in indexed]
     found = {}
-    for (key, one), (next_key, other) in zip(runs, runs[1:], strict=False):
+    for (key, one), (next_key, other) in pairwise(runs):
         if key[0] == next_key[0] and max(len(one), len(other)) <= MOST_TRADED_ROWS:
             found[one[0]] = (range(one[0], one[-1] + 1), range(other[0], other[-1] + 1))
     return found

@@ -15,7 +15,9 @@ from numpy.typing import NDArray
 
 from reviewkit.align.density import Density, Floats
 
-BEAM = 22.0
+BEAM = 14.0
+WIDE = 3.0
+STRETCH_MS = 20_000
 Indexes = NDArray[np.int64]
 Combine = Callable[[Floats, int], Floats]
 
@@ -106,7 +108,8 @@ def log_sum(matrix: Floats, axis: int) -> Floats:
     top = np.where(np.isfinite(top), top, 0.0)
     with np.errstate(divide="ignore"):
         summed: Floats = np.log(np.sum(np.exp(matrix - top), axis=axis))
-    return summed + np.squeeze(top, axis=axis)
+    total: Floats = summed + np.squeeze(top, axis=axis)
+    return total
 
 
 def log_max(matrix: Floats, axis: int) -> Floats:
@@ -165,10 +168,11 @@ def _combine_pass(sources: Sequence[tuple[Arc, Floats]], end_count: int) -> Floa
 
 
 def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Link | None:
-    rows = _within_beam(scores, np.append(ends.passed, 0.0), beam)
+    to_ms = np.append(ends.at_ms, 0.0)
+    rows = _within_beam(scores, np.append(ends.passed, 0.0), to_ms, beam)
     if not len(rows) or arc.gap is None:
         return None
-    from_ms = np.append(ends.at_ms, 0.0)[rows]
+    from_ms = to_ms[rows]
     low = int(np.searchsorted(starts.at_ms, from_ms.min() - 1))
     high = int(np.searchsorted(starts.at_ms, from_ms.max() + arc.gap.high_ms, side="right"))
     if high <= low:
@@ -177,15 +181,24 @@ def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float)
     return Link(arc.source, rows, slice(low, high), arc.log_prior + arc.gap.at(gaps))
 
 
-def _within_beam(scores: Floats, passed: Floats, beam: float) -> Indexes:
-    """Find the moments whose score, time passed included, is near the best."""
+def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> Indexes:
+    """Find the moments near the best of their own stretch of time, and not hopeless.
+
+    Moments far apart stand for different ideas of which slot is when; one that lags may
+    win in the end, so across stretches the beam is wider than within one.
+    """
     whole = scores + passed
     best = np.max(whole, initial=-np.inf)
-    return np.flatnonzero(whole > best - beam) if np.isfinite(best) else np.zeros(0, np.int64)
+    if not np.isfinite(best):
+        return np.zeros(0, np.int64)
+    stretch = (at_ms // STRETCH_MS).astype(np.int64)
+    tops = np.full(int(stretch.max()) + 1, -np.inf)
+    np.maximum.at(tops, stretch, whole)
+    return np.flatnonzero((whole > tops[stretch] - beam) & (whole > best - WIDE * beam))
 
 
 def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: float) -> Body | None:
-    rows = _within_beam(at_start, starts.passed, beam)
+    rows = _within_beam(at_start, starts.passed, starts.at_ms, beam)
     if not len(rows) or slot.length is None:
         return None
     from_ms = starts.at_ms[rows]

@@ -149,9 +149,9 @@ def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
     for slot in final:
         to_go[slot] = np.zeros(size)
     for index in range(len(lattice.slots) - 1, -1, -1):
-        slot, body = lattice.slots[index], lattice.bodies[index]
-        if slot.length is None:
-            for arc in slot.arcs:
+        here, body = lattice.slots[index], lattice.bodies[index]
+        if here.length is None:
+            for arc in here.arcs:
                 if arc.source >= 0:
                     to_go[arc.source] = np.logaddexp(
                         to_go[arc.source], to_go[index] + arc.log_prior
@@ -161,7 +161,7 @@ def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
             continue
         onward = np.full(len(lattice.starts.at_ms), -np.inf)
         onward[body.rows] = log_sum(body.score + to_go[index][body.cols][None, :], 1)
-        onward = onward + lattice.starts.score + slot.start_score
+        onward = onward + lattice.starts.score + here.start_score
         for link in lattice.links[index]:
             if link.source >= 0:
                 step = log_sum(link.score + onward[link.cols][None, :], 1)
