@@ -28,15 +28,17 @@ PACKAGE = ROOT / "reviewkit"
 
 STAGES = frozenset({"read", "words", "marks", "intervals", "naming", "findings", "report"})
 LAYERS: tuple[frozenset[str], ...] = (
-    frozenset({"errors", "times", "wordsets"}),
+    frozenset({"errors", "once", "times", "wordsets"}),
     frozenset({"model"}),
     # Helpers: stages may use them, and they know of no stage.
-    frozenset({"align", "matching", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}),
+    frozenset(
+        {"align", "matching", "measures", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}
+    ),
     frozenset({"lines", "movebook", "phrasebook", "slots", "tokens", "word_times"}),
     frozenset({"frames", "plan_names"}),
     STAGES,
     # What puts stages together.
-    frozenset({"judge"}),
+    frozenset({"judge", "listen"}),
     frozenset({"hearing", "review"}),
     frozenset({"evaluate", "files"}),
     frozenset({"cli"}),
@@ -206,7 +208,7 @@ def test_imports_are_spelt_in_full(module: Module) -> None:
 def test_a_review_neither_reads_nor_reports() -> None:
     wrong = [
         f"{unit} imports {name}"
-        for unit in ("judge", "review")
+        for unit in ("judge", "listen", "review")
         for name, _ in own_imports(MODULES[unit])
         if name.split(".")[0] in BESIDES_THE_REVIEW
     ]
