@@ -41,7 +41,7 @@ class Habits:
     )
     rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.08, 4000.0), (0.12, 20_000.0))
     skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
-    longest_rest_ms: int = 240_000
+    longest_rest_ms: int = 180_000
 
 
 ANY_COACH = Habits()

@@ -19,7 +19,6 @@ BEAM = 14.0
 WIDE = 3.0
 STRETCH_MS = 20_000
 Indexes = NDArray[np.int64]
-Combine = Callable[[Floats, int], Floats]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,22 +72,20 @@ class Slot:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Link:
-    """Scores of the steps from ends ``rows`` of a source to starts ``cols`` of a slot."""
+class Hop:
+    """Scores of the steps from moments ``rows`` to moments ``cols``.
+
+    Of a link, from the ends of slot ``source`` to the starts of the next; of a body, from
+    a slot's starts to its ends. ``chance`` is ``exp(score - top)``: sums over many steps
+    are products with it, which is far cheaper than adding logs.
+    """
 
     source: int
     rows: Indexes
     cols: slice
     score: Floats
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Body:
-    """Scores of the pairs of a start in ``rows`` and an end in ``cols`` of one slot."""
-
-    rows: Indexes
-    cols: slice
-    score: Floats
+    chance: Floats
+    top: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -98,24 +95,37 @@ class Lattice:
     slots: tuple[Slot, ...]
     starts: Moments
     ends: Moments
-    links: tuple[tuple[Link, ...], ...]
-    bodies: tuple[Body | None, ...]
+    links: tuple[tuple[Hop, ...], ...]
+    bodies: tuple[Hop | None, ...]
 
 
-def log_sum(matrix: Floats, axis: int) -> Floats:
-    """Add probabilities given as logs; a row of ``-inf`` stays ``-inf``."""
-    top = np.max(matrix, axis=axis, keepdims=True)
-    top = np.where(np.isfinite(top), top, 0.0)
-    with np.errstate(divide="ignore"):
-        summed: Floats = np.log(np.sum(np.exp(matrix - top), axis=axis))
-    total: Floats = summed + np.squeeze(top, axis=axis)
-    return total
+def sum_onward(hop: Hop, scores: Floats) -> Floats:
+    """Add up, for every column, all ways to get there, given the scores of all rows."""
+    return _log_product(scores[hop.rows], hop.chance, hop.top)
 
 
-def log_max(matrix: Floats, axis: int) -> Floats:
-    """Take the best, with the signature of ``log_sum``."""
-    best: Floats = np.max(matrix, axis=axis)
+def sum_back(hop: Hop, scores: Floats) -> Floats:
+    """Add up, for every row, all ways onward, given the scores of the columns."""
+    return _log_product(scores[hop.cols], hop.chance.T, hop.top)
+
+
+def best_onward(hop: Hop, scores: Floats) -> Floats:
+    """Give, for every column, the best way to get there."""
+    best: Floats = np.max(scores[hop.rows][:, None] + hop.score, axis=0)
     return best
+
+
+Onward = Callable[[Hop, Floats], Floats]
+Join = Callable[[Floats, Floats], Floats]
+
+
+def _log_product(scores: Floats, chance: Floats, top: float) -> Floats:
+    best = np.max(scores, initial=-np.inf)
+    if not np.isfinite(best):
+        return np.full(chance.shape[1], -np.inf)
+    with np.errstate(divide="ignore"):
+        total: Floats = np.log(np.exp(scores - best) @ chance) + (best + top)
+    return total
 
 
 def build_lattice(
@@ -130,22 +140,23 @@ def build_lattice(
         beam: Log-probability below the best of a slot at which moments are dropped.
     """
     reached: list[Floats] = []
-    links: list[tuple[Link, ...]] = []
-    bodies: list[Body | None] = []
+    links: list[tuple[Hop, ...]] = []
+    bodies: list[Hop | None] = []
+    end_count = len(ends.at_ms)
     for slot in slots:
-        sources = [(arc, _source_scores(reached, arc, len(ends.at_ms))) for arc in slot.arcs]
+        sources = [(arc, source_scores(reached, arc, end_count)) for arc in slot.arcs]
         if slot.length is None:
-            reached.append(_combine_pass(sources, len(ends.at_ms)))
+            reached.append(pass_on(reached, slot, np.logaddexp, end_count))
             links.append(())
             bodies.append(None)
             continue
         made = [_link(arc, scores, starts, ends, beam) for arc, scores in sources]
         kept = tuple(link for link in made if link is not None)
-        at_start = starts_reached(slot, kept, reached, starts, log_sum, len(ends.at_ms))
+        at_start = starts_reached(slot, kept, reached, starts, sum_onward, np.logaddexp, end_count)
         body = _body(slot, at_start, starts, ends, beam)
         links.append(kept)
         bodies.append(body)
-        reached.append(ends_reached(body, at_start, log_sum, len(ends.at_ms)))
+        reached.append(ends_reached(body, at_start, sum_onward, end_count))
     return Lattice(tuple(slots), starts, ends, tuple(links), tuple(bodies))
 
 
@@ -156,18 +167,20 @@ def beginning(end_count: int) -> Floats:
     return scores
 
 
-def _source_scores(reached: Sequence[Floats], arc: Arc, end_count: int) -> Floats:
+def source_scores(reached: Sequence[Floats], arc: Arc, end_count: int) -> Floats:
+    """Give the scores of the ends that an arc comes from."""
     return beginning(end_count) if arc.source < 0 else reached[arc.source]
 
 
-def _combine_pass(sources: Sequence[tuple[Arc, Floats]], end_count: int) -> Floats:
+def pass_on(reached: Sequence[Floats], slot: Slot, join: Join, end_count: int) -> Floats:
+    """Score the ends that a pass hands on."""
     total = np.full(end_count + 1, -np.inf)
-    for arc, scores in sources:
-        total = np.logaddexp(total, scores + arc.log_prior)
+    for arc in slot.arcs:
+        total = join(total, source_scores(reached, arc, end_count) + arc.log_prior)
     return total
 
 
-def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Link | None:
+def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Hop | None:
     to_ms = np.append(ends.at_ms, 0.0)
     rows = _within_beam(scores, np.append(ends.passed, 0.0), to_ms, beam)
     if not len(rows) or arc.gap is None:
@@ -178,7 +191,7 @@ def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float)
     if high <= low:
         return None
     gaps = starts.at_ms[None, low:high] - from_ms[:, None]
-    return Link(arc.source, rows, slice(low, high), arc.log_prior + arc.gap.at(gaps))
+    return _hop(arc.source, rows, slice(low, high), arc.log_prior + arc.gap.at(gaps))
 
 
 def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> Indexes:
@@ -197,7 +210,7 @@ def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> 
     return np.flatnonzero((whole > tops[stretch] - beam) & (whole > best - WIDE * beam))
 
 
-def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: float) -> Body | None:
+def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: float) -> Hop | None:
     rows = _within_beam(at_start, starts.passed, starts.at_ms, beam)
     if not len(rows) or slot.length is None:
         return None
@@ -211,7 +224,7 @@ def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: fl
     score = score + (ends.score + slot.end_sum)[None, low:high] - slot.start_sum[rows][:, None]
     for tie in slot.ties:
         score = score + _tie_gain(tie, from_ms[:, None], to_ms[None, :])
-    return Body(rows, slice(low, high), score)
+    return _hop(-1, rows, slice(low, high), score)
 
 
 def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
@@ -220,27 +233,32 @@ def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
     return np.where((start_ms < tie.at_ms) & (tie.at_ms < end_ms), gain, 0.0)
 
 
+def _hop(source: int, rows: Indexes, cols: slice, score: Floats) -> Hop:
+    top = float(np.max(score))
+    top = top if np.isfinite(top) else 0.0
+    return Hop(source, rows, cols, score, np.exp(score - top), top)
+
+
 def starts_reached(
     slot: Slot,
-    links: Sequence[Link],
+    links: Sequence[Hop],
     reached: Sequence[Floats],
     starts: Moments,
-    combine: Combine,
+    onward: Onward,
+    join: Join,
     end_count: int,
 ) -> Floats:
     """Score every start of a slot, given the scores of its sources' ends."""
     total = np.full(len(starts.at_ms), -np.inf)
     for link in links:
         scores = beginning(end_count) if link.source < 0 else reached[link.source]
-        step = combine(scores[link.rows][:, None] + link.score, 0)
-        pair = np.stack([total[link.cols], step])
-        total[link.cols] = combine(pair, 0)
+        total[link.cols] = join(total[link.cols], onward(link, scores))
     return total + starts.score + slot.start_score
 
 
-def ends_reached(body: Body | None, at_start: Floats, combine: Combine, end_count: int) -> Floats:
+def ends_reached(body: Hop | None, at_start: Floats, onward: Onward, end_count: int) -> Floats:
     """Score every end of a slot, given the scores of its starts."""
     total = np.full(end_count + 1, -np.inf)
     if body is not None:
-        total[body.cols] = combine(at_start[body.rows][:, None] + body.score, 0)
+        total[body.cols] = onward(body, at_start)
     return total

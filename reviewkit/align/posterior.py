@@ -9,14 +9,17 @@ import numpy as np
 
 from reviewkit.align.density import Floats
 from reviewkit.align.lattice import (
-    Combine,
     Indexes,
+    Join,
     Lattice,
+    Onward,
     beginning,
+    best_onward,
     ends_reached,
-    log_max,
-    log_sum,
+    pass_on,
     starts_reached,
+    sum_back,
+    sum_onward,
 )
 
 
@@ -43,22 +46,18 @@ class Placement:
     weights: Floats
 
 
-def _forward(lattice: Lattice, combine: Combine) -> tuple[list[Floats], list[Floats]]:
+def _forward(lattice: Lattice, onward: Onward, join: Join) -> tuple[list[Floats], list[Floats]]:
     end_count = len(lattice.ends.at_ms)
     at_start: list[Floats] = []
     reached: list[Floats] = []
     for slot, links, body in zip(lattice.slots, lattice.links, lattice.bodies, strict=True):
         if slot.length is None:
-            total = np.full(end_count + 1, -np.inf)
-            for arc in slot.arcs:
-                source = beginning(end_count) if arc.source < 0 else reached[arc.source]
-                total = combine(np.stack([total, source + arc.log_prior]), 0)
             at_start.append(np.zeros(0))
-            reached.append(total)
+            reached.append(pass_on(reached, slot, join, end_count))
             continue
-        begun = starts_reached(slot, links, reached, lattice.starts, combine, end_count)
+        begun = starts_reached(slot, links, reached, lattice.starts, onward, join, end_count)
         at_start.append(begun)
-        reached.append(ends_reached(body, begun, combine, end_count))
+        reached.append(ends_reached(body, begun, onward, end_count))
     return at_start, reached
 
 
@@ -68,7 +67,7 @@ def best_path(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Step
     Returns:
         Its log score and its steps in order; ``-inf`` and no steps when there is none.
     """
-    at_start, reached = _forward(lattice, log_max)
+    at_start, reached = _forward(lattice, best_onward, np.maximum)
     scores = [float(np.max(reached[slot])) for slot in final]
     if not scores or not np.isfinite(max(scores)):
         return float("-inf"), ()
@@ -124,8 +123,8 @@ def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Pl
     Returns:
         The log of the total score of all paths, and one placement per slot.
     """
-    at_start, reached = _forward(lattice, log_sum)
-    total = float(log_sum(np.concatenate([reached[slot] for slot in final]), 0))
+    at_start, reached = _forward(lattice, sum_onward, np.logaddexp)
+    total = float(np.logaddexp.reduce(np.concatenate([reached[slot] for slot in final])))
     to_go = _backward(lattice, final)
     placements = []
     for slot, body in enumerate(lattice.bodies):
@@ -160,11 +159,11 @@ def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
         if body is None:
             continue
         onward = np.full(len(lattice.starts.at_ms), -np.inf)
-        onward[body.rows] = log_sum(body.score + to_go[index][body.cols][None, :], 1)
+        onward[body.rows] = sum_back(body, to_go[index])
         onward = onward + lattice.starts.score + here.start_score
         for link in lattice.links[index]:
             if link.source >= 0:
-                step = log_sum(link.score + onward[link.cols][None, :], 1)
+                step = sum_back(link, onward)
                 place = to_go[link.source]
                 place[link.rows] = np.logaddexp(place[link.rows], step)
     return to_go
