@@ -28,6 +28,7 @@ from scipy import sparse
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.marks.labels import BIAS, LABELS, line_features
+from reviewkit.model import Label
 from reviewkit.read import read_lexicon
 from reviewkit.tokens import norm
 
@@ -35,7 +36,10 @@ ROOT = Path(__file__).parent.parent.parent
 LINES = ROOT / "fixtures" / "lines" / "lines.csv"
 OUT = ROOT / "lexicons" / "en" / "fitted" / "labels.csv"
 STRENGTH = 0.5
-CLASS_WEIGHT = 0.1
+# Lines of whole classes weigh less, least where they are labelled more sparsely.
+CLASS_WEIGHT = 0.3
+SPARSE_WEIGHT = 0.1
+SPARSE = ("motivation", "announcement", "rest", "time_call")
 PAIR_WEIGHT = 0.3
 PAIRS = 2500
 LEAST_SEEN = 2
@@ -97,8 +101,13 @@ class Matrix:
         names = sorted(feature for feature, count in seen.items() if count >= LEAST_SEEN)
         self.columns = {name: index for index, name in enumerate(names)}
         self.values = self._sparse(self.found, [e.source not in ("own", "pair") for e in examples])
+        self.weights = {label: self._weigh(examples, label) for label in LABELS}
+
+    @staticmethod
+    def _weigh(examples: Sequence[Example], label: str) -> npt.NDArray[np.float64]:
+        of_class = SPARSE_WEIGHT if label in SPARSE else CLASS_WEIGHT
         weight = {"own": 1.0, "pair": PAIR_WEIGHT}
-        self.weights = np.array([weight.get(e.source, CLASS_WEIGHT) for e in examples])
+        return np.array([weight.get(example.source, of_class) for example in examples])
 
     def _sparse(
         self, found: Sequence[frozenset[str]], is_class: Sequence[bool]
@@ -119,10 +128,10 @@ class Matrix:
 
 
 def _fit(
-    matrix: Matrix, rows: npt.NDArray[np.bool_], wanted: npt.NDArray[np.bool_]
+    matrix: Matrix, rows: npt.NDArray[np.bool_], wanted: npt.NDArray[np.bool_], label: Label
 ) -> LogisticRegression:
     model = LogisticRegression(C=STRENGTH, max_iter=500, solver="liblinear")
-    return model.fit(matrix.values[rows], wanted[rows], sample_weight=matrix.weights[rows])
+    return model.fit(matrix.values[rows], wanted[rows], sample_weight=matrix.weights[label][rows])
 
 
 def _f1(wanted: npt.NDArray[np.bool_], found: npt.NDArray[np.bool_]) -> float:
@@ -143,12 +152,12 @@ def fit(examples: Sequence[Example], held_out: int) -> dict[str, dict[str, float
         chance = np.zeros(len(own))
         for fold in range(held_out):
             test = folds == fold
-            model = _fit(matrix, ~test & ~is_pair, wanted)
+            model = _fit(matrix, ~test & ~is_pair, wanted, label)
             chance[test] = model.predict_proba(matrix.values[test])[:, 1]
         scores = [_f1(wanted[own], chance[own] > level) for level in THRESHOLDS]
         best = THRESHOLD
         print(f"{label:13} F1 {max(scores):.3f} at best in cross-validation")  # noqa: T201
-        model = _fit(matrix, np.ones(len(own), bool), wanted)
+        model = _fit(matrix, np.ones(len(own), bool), wanted, label)
         bias = float(model.intercept_[0]) - float(np.log(best / (1 - best)))
         weights.setdefault(BIAS, {})[label] = bias
         for name, index in matrix.columns.items():
