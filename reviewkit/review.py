@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from reviewkit.drafting import draft_plan
 from reviewkit.intervals import build_intervals
 from reviewkit.judge import judge_class
 from reviewkit.listen import find_marks, marks_of
 from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
-from reviewkit.model import HeardClass, Lexicon, Plan, Review, Transcript
+from reviewkit.marks.moves import find_moves
+from reviewkit.marks.promises import find_promises
+from reviewkit.model import HeardClass, Lexicon, Plan, Review, Talk, Transcript
 from reviewkit.naming import name_moves
 from reviewkit.report.cautions import CAUTIONS
 from reviewkit.words import split_words
@@ -29,7 +32,7 @@ def review(
         tolerance_ms: How far a length may be off; 3 s or 8 % of the plan when None.
     """
     talk = split_words(transcript)
-    plan = plan or Plan("drafted from the talk", (), is_drafted=True)
+    plan = plan or _draft(talk, lexicon)
     marks = find_marks(talk, plan, lexicon)
     mentions = marks_of("move", marks)
     moves = weigh_moves(talk, plan, lexicon, mentions)
@@ -38,3 +41,9 @@ def review(
     intervals = name_moves(placed, talk, mentions, moves)
     heard = HeardClass(plan, talk, marks, intervals, lexicon)
     return Review(transcript, heard, judge_class(heard), CAUTIONS)
+
+
+def _draft(talk: Talk, lexicon: Lexicon) -> Plan:
+    """Draft a plan from names and promises, heard while there is no plan yet."""
+    heard = (*find_moves(talk, Plan("", ()), lexicon), *find_promises(talk, lexicon))
+    return draft_plan(talk, weigh_edges(talk, lexicon), heard, lexicon)
