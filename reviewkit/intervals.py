@@ -27,6 +27,7 @@ from reviewkit.model import (
     Edge,
     EdgeEvidence,
     Interval,
+    Moment,
     MoveEvidence,
     Plan,
     PlanRow,
@@ -106,15 +107,21 @@ def build_intervals(
 
 def _ground(edges: EdgeEvidence, plan: Plan, trust: Trust) -> _Ground:
     resting = _cumulated(np.array([_as_rest(edges.work)]))[0] * trust.work
-    starts = [m for m in edges.moments if m.start > trust.least_start]
-    ends = [m for m in edges.moments if m.end > trust.least_end]
+    starts = _worth_keeping(edges, [m.start for m in edges.moments], trust.least_start)
+    ends = _worth_keeping(edges, [m.end for m in edges.moments], trust.least_end)
     start_words = np.array([m.word for m in starts], dtype=np.int64)
     end_words = np.array([m.word for m in ends], dtype=np.int64)
     pace = _GAIN_PER_ROW * len(plan.rows) / max(1, sum(row_ms(row) for row in plan.rows))
     start_ms, end_ms = _array(m.at_ms for m in starts), _array(m.at_ms for m in ends)
     return _Ground(
-        Moments(start_ms, trust.starts * _array(m.start for m in starts), resting[start_words] - pace * start_ms),
-        Moments(end_ms, trust.ends * _array(m.end for m in ends), resting[end_words] - pace * end_ms),
+        Moments(
+            start_ms,
+            trust.starts * _array(m.start for m in starts),
+            resting[start_words] - pace * start_ms,
+        ),
+        Moments(
+            end_ms, trust.ends * _array(m.end for m in ends), resting[end_words] - pace * end_ms
+        ),
         start_words,
         end_words,
         _array(m.spread_ms for m in starts),
@@ -130,6 +137,22 @@ _GAIN_PER_ROW = 5.0
 def row_ms(row: PlanRow) -> int:
     """Give how long a row takes with the rest after it."""
     return row.work_ms + (row.rest_ms or 0)
+
+
+# A moment this close to one that is this much likelier is not worth its time.
+_CLOSE_MS = 1500
+_MUCH = 5.5
+
+
+def _worth_keeping(edges: EdgeEvidence, scores: Sequence[float], least: float) -> list[Moment]:
+    """Keep the moments that may be an edge, and are not outshone by one right beside them."""
+    at = np.array([moment.at_ms for moment in edges.moments])
+    score = np.array(scores)
+    low = np.searchsorted(at, at - _CLOSE_MS)
+    high = np.searchsorted(at, at + _CLOSE_MS, side="right")
+    best = np.array([score[a:b].max() for a, b in zip(low, high, strict=True)])
+    kept = np.flatnonzero((score > least) & (score > best - _MUCH))
+    return [edges.moments[index] for index in kept]
 
 
 def _array(values: Iterable[float]) -> Floats:

@@ -14,6 +14,7 @@ from reviewkit.marks.points import find_points
 from reviewkit.marks.promises import find_promises
 from reviewkit.marks.risk import find_risky_talk
 from reviewkit.marks.sides import find_side_calls
+from reviewkit.marks.swaps import find_swap_calls
 from reviewkit.marks.time_calls import find_time_calls
 from reviewkit.model import Lexicon, Mark, Plan, Talk
 
@@ -24,6 +25,7 @@ DETECTORS: tuple[Callable[[Talk, Lexicon], tuple[Mark, ...]], ...] = (
     find_kit,
     find_risky_talk,
     find_side_calls,
+    find_swap_calls,
 )
 
 

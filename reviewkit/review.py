@@ -38,7 +38,7 @@ def review(
     moves = weigh_moves(talk, plan, lexicon, mentions)
     edges = weigh_edges(talk, lexicon)
     placed = build_intervals(talk, edges, moves, plan, tolerance_ms=tolerance_ms)
-    intervals = name_moves(placed, talk, mentions, moves)
+    intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)
     heard = HeardClass(plan, talk, marks, intervals, lexicon)
     return Review(transcript, heard, judge_class(heard), CAUTIONS)
 
