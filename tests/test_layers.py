@@ -26,7 +26,9 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "reviewkit"
 
-STAGES = frozenset({"read", "words", "marks", "intervals", "naming", "findings", "report"})
+STAGES = frozenset(
+    {"read", "words", "drafting", "marks", "intervals", "naming", "findings", "report"}
+)
 LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"errors", "once", "times", "wordsets"}),
     frozenset({"model"}),
