@@ -13,13 +13,13 @@ from dataclasses import dataclass
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.frames.grammar import Frame, are_opposite, frame_book, parse_frames
-from reviewkit.frames.utterances import Utterance, split_utterances
+from reviewkit.frames.utterances import Utterance, split_cues
 from reviewkit.model import Flag, HeardClass, Interval
 from reviewkit.wordsets import word_set
 
 KIND = "contradiction"
 
-LEAST_SCORE = 3.0
+LEAST_SCORE = 2.5
 _APART_MS = 12_000
 # What each further word for the same pole adds, and the most they add.
 _EXTRA, _MOST_EXTRA = 0.5, 1.0
@@ -80,8 +80,7 @@ class Cue:
 def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
     """Flag the clearest contradiction of each move, in the order they were said."""
     cues: dict[str, list[Cue]] = {}
-    utterances = [one for one in split_utterances(heard.talk) if not one.is_joined]
-    for cue in _cues(heard, utterances):
+    for cue in _cues(heard, split_cues(heard.talk)):
         cues.setdefault(cue.interval.move_done, []).append(cue)
     flags = []
     for move, said in cues.items():

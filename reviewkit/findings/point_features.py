@@ -88,6 +88,7 @@ class _Scene:
 
     asked: tuple[AskedPoint, ...]
     starts: NDArray[Any]
+    spreads: NDArray[Any]
     joined: NDArray[Any]
     weighed: Evidence
     manners: NDArray[Any]
@@ -110,6 +111,7 @@ def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tup
     scene = _Scene(
         asked,
         starts=np.array([utterance.line.start_ms for utterance in utterances]),
+        spreads=np.array([heard.talk.words[one.line.first].spread_ms for one in utterances]),
         joined=np.array([utterance.is_joined for utterance in utterances]),
         weighed=weigh_evidence(utterances, asks, heard.lexicon),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
@@ -148,7 +150,7 @@ def _candidates(scene: _Scene, place: int) -> Candidates:
     """Gather what speaks for one point."""
     one, weighed = scene.asked[place], scene.weighed
     own = scene.spans.get(one.move, [])
-    near = _inside(scene.starts, own, lead_ms=LEAD_MS)
+    near = _inside(scene, own, lead_ms=LEAD_MS)
     columns = (*_wording_columns(scene, place, near), *_setting_columns(scene, place, near))
     return Candidates(
         one,
@@ -199,10 +201,10 @@ def _setting_columns(
     one, weighed = scene.asked[place], scene.weighed
     own = scene.spans.get(one.move, [])
     others = [span for move, many in scene.spans.items() if move != one.move for span in many]
-    core = _inside(scene.starts, own, lead_ms=_CORE_LEAD_MS)
+    core = _inside(scene, own, lead_ms=_CORE_LEAD_MS)
     return (
         core,
-        _inside(scene.starts, others, lead_ms=_OTHER_LEAD_MS) & ~core,
+        _inside(scene, others, lead_ms=_OTHER_LEAD_MS) & ~core,
         weighed.cover[:, place] * weighed.reverse[:, place],
         weighed.any_point,
         np.log1p(weighed.terms),
@@ -239,11 +241,16 @@ def _frame_columns(
     return agrees * (1 - opposed), opposed * (1 - agrees)
 
 
-def _inside(starts: NDArray[Any], spans: Sequence[Interval], *, lead_ms: int) -> NDArray[np.bool_]:
-    """Tell which moments lie in one of the intervals or shortly before it."""
-    inside = np.zeros(len(starts), dtype=bool)
+def _inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArray[np.bool_]:
+    """Tell which utterances may lie in one of the intervals or shortly before it.
+
+    Where the clock is coarse, an utterance counts from its earliest to its latest moment.
+    """
+    inside = np.zeros(len(scene.starts), dtype=bool)
     for span in spans:
-        inside |= (start_ms(span) - lead_ms <= starts) & (starts <= end_ms(span))
+        inside |= (start_ms(span) - lead_ms <= scene.starts + scene.spreads) & (
+            scene.starts - scene.spreads <= end_ms(span)
+        )
     return inside
 
 

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from reviewkit.findings.point_features import Candidates
 
 SUMMARY = ("best", "unclaimed", "claimed_by", "times", "least_of_others")
+TIMING = ("early", "best")
 
 # Chances are cut here, so that logits stay finite, and to this when another point wins.
 _EDGE = 1e-4
@@ -56,6 +57,12 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
             )
         )
     return np.array(rows).reshape(len(candidates), len(SUMMARY))
+
+
+def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple[float, float]:
+    """Give the logits of the best utterance before the first interval ended, and of any."""
+    early = chance[starts < (one.first_end_ms or 0)]
+    return _logit(float(early.max(initial=0))), _logit(float(chance.max(initial=0)))
 
 
 def _claims(chance: NDArray[Any], rivals: Sequence[NDArray[Any]]) -> tuple[float, float]:

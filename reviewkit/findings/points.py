@@ -15,10 +15,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import FEATURES, Candidates, gather_candidates
-from reviewkit.findings.point_summary import SUMMARY, summarise
+from reviewkit.findings.point_summary import SUMMARY, TIMING, summarise, timing
 from reviewkit.findings.point_weights import (
     BIAS,
+    LATE_BIAS,
     LATE_FROM,
+    LATE_WEIGHTS,
     SAID_FROM,
     SUMMARY_BIAS,
     SUMMARY_WEIGHTS,
@@ -28,6 +30,8 @@ from reviewkit.frames.utterances import Utterance, split_utterances
 from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
 
 _MOST_SHOWN = 3
+# An utterance is shown as evidence from this chance on; the best one always.
+_SHOWN_FROM = 0.3
 # A lexicon point this like one of the plan's is the same and not asked for twice.
 _SAME = 0.74
 
@@ -69,6 +73,12 @@ def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:
     return _logistic(summaries @ weights + SUMMARY_BIAS)
 
 
+def late_chance(moments: tuple[float, float]) -> float:
+    """Give the chance that a point that was said came too late, 0 to 1."""
+    weights = np.array([LATE_WEIGHTS[name] for name in TIMING])
+    return float(_logistic(np.array(moments) @ weights + LATE_BIAS))
+
+
 def _logistic(values: NDArray[Any]) -> NDArray[Any]:
     chance: NDArray[Any] = 1 / (1 + np.exp(-values))
     return chance
@@ -82,12 +92,10 @@ def _judge(
     lexicon: Lexicon,
 ) -> PointFinding:
     """Give the verdict on one point with the words behind it."""
-    best = float(chance.max(initial=0))
-    late_from = min(LATE_FROM, best)
     starts = np.array([utterances[place].line.start_ms for place in one.places])
-    end_ms = one.first_end_ms or 0
     is_said = said >= SAID_FROM
-    is_late = is_said and float(chance[starts < end_ms].max(initial=0)) < late_from
+    is_late = is_said and late_chance(timing(one, chance, starts)) >= LATE_FROM
+    shown = np.where(starts < (one.first_end_ms or 0), 0, chance) if is_late else chance
     kin = one.asked.point or next((p for p in lexicon.points if p.id == one.link_id), None)
     point = kin if one.asked.point or one.link >= _SAME else None
     return PointFinding(
@@ -95,7 +103,7 @@ def _judge(
         kind=kin.kind if kin else "form",
         asked_by="lexicon" if one.asked.point else "plan",
         verdict="missing" if not is_said else "late" if is_late else "said",
-        evidence=_evidence(one, chance, utterances, late_from) if is_said else (),
+        evidence=_evidence(one, shown, utterances) if is_said else (),
         point_id=point.id if point else "",
         why=point.why if point else "",
         line=_line(one.asked.text, point),
@@ -103,10 +111,11 @@ def _judge(
 
 
 def _evidence(
-    one: Candidates, chance: NDArray[Any], utterances: Sequence[Utterance], least: float
+    one: Candidates, chance: NDArray[Any], utterances: Sequence[Utterance]
 ) -> tuple[Evidence, ...]:
     """Show the words that gave the point, in order, each stretch of talk once."""
     shown: list[Utterance] = []
+    least = min(_SHOWN_FROM, float(chance.max(initial=0)))
     for place in map(int, np.argsort(-chance)):
         utterance = utterances[int(one.places[place])]
         if chance[place] < least or len(shown) == _MOST_SHOWN:

@@ -18,7 +18,7 @@ from reviewkit.frames.grammar import frame_book, parse_frames
 from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.polarity import asks_for_opposite, point_frames
 from reviewkit.frames.terms import words_of
-from reviewkit.frames.utterances import Utterance, split_utterances
+from reviewkit.frames.utterances import Utterance, split_cues
 from reviewkit.model import Lexicon, Mark, Plan, Talk
 
 KIND = "point"
@@ -37,7 +37,7 @@ def find_points(talk: Talk, plan: Plan, lexicon: Lexicon) -> tuple[Mark, ...]:
         Marks in time order; ``ref`` is the lexicon point's id, or the plan's own words
         when no point of the lexicon says the same, ``weight`` how much of it was said.
     """
-    utterances = tuple(one for one in split_utterances(talk) if not one.is_joined)
+    utterances = split_cues(talk)
     if not utterances or not lexicon.points:
         return ()
     texts = tuple(dict.fromkeys(text for row in plan.rows for text in row.must_say))
@@ -71,7 +71,19 @@ def _marks(
             if covers[place, best] >= least[best] and not asks_for_opposite(frames, wanted):
                 marks.append(_mark(one, refs[best], float(covers[place, best])))
                 break
-    return tuple(marks)
+    return _once(marks)
+
+
+def _once(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Keep the surer one of marks of the same point on overlapping words."""
+    kept: list[Mark] = []
+    for mark in marks:
+        before = next((one for one in kept[-3:] if one.ref == mark.ref), None)
+        if before is None or before.last < mark.first:
+            kept.append(mark)
+        elif before.weight < mark.weight:
+            kept[kept.index(before)] = mark
+    return tuple(kept)
 
 
 def _mark(one: Utterance, ref: str, cover: float) -> Mark:

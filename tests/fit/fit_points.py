@@ -29,7 +29,7 @@ from reviewkit.findings.point_features import (
     Candidates,
     gather_candidates,
 )
-from reviewkit.findings.point_summary import SUMMARY, summarise
+from reviewkit.findings.point_summary import SUMMARY, TIMING, summarise, timing
 from reviewkit.frames.utterances import split_utterances
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Plan
 from reviewkit.read import read_lexicon, read_plan, read_transcript
@@ -171,12 +171,11 @@ def fit_utterances(training: Sequence[Case]) -> Fit:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A case with its summary and its best chance before the first interval ended."""
+    """A case with its summary and its logits before the first interval ended and at all."""
 
     case: Case
     summary: Any
-    best: float
-    early: float
+    moments: tuple[float, float]
     text: str
 
 
@@ -186,9 +185,9 @@ def outcomes(fitted: Fit, judged: Sequence[Case]) -> list[Outcome]:
     summaries = summarise([case.candidates for case in judged], chances)
     found = []
     for case, chance, summary in zip(judged, chances, summaries, strict=True):
-        early = chance[case.starts < (case.candidates.first_end_ms or 0)].max(initial=0)
         text = case.words[int(chance.argmax())] if len(chance) else ""
-        found.append(Outcome(case, summary, float(chance.max(initial=0)), float(early), text))
+        moments = timing(case.candidates, chance, case.starts)
+        found.append(Outcome(case, summary, moments, text))
     return found
 
 
@@ -203,18 +202,17 @@ def truth_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
     )
 
 
-def called_late(found: Sequence[Outcome], late_from: float) -> Any:
-    """Tell which points, if said, would be called late."""
-    return np.array([one.early < min(late_from, one.best) for one in found])
-
-
 def report(
-    found: Sequence[Outcome], chance: Any, title: str, said_from: float, late_from: float
+    found: Sequence[Outcome],
+    chance: Any,
+    late_chance: Any,
+    title: str,
+    limits: tuple[float, float],
 ) -> None:
     """Print how well said, late and missing are told."""
     said, late = truth_of(found)
-    missing = chance < said_from
-    is_late = ~missing & called_late(found, late_from)
+    missing = chance < limits[0]
+    is_late = ~missing & (late_chance >= limits[1])
     sys.stdout.write(
         f"{title}: {len(found)} points, AUC {roc_auc_score(said, chance):.3f},"
         f" right {(missing == ~said).mean():.3f},"
@@ -227,35 +225,42 @@ def _share(part: Any, whole: Any) -> str:
     return f"{part.sum()}/{whole.sum()}"
 
 
-def _f1(called: Any, truth: Any) -> float:
-    return float(2 * (called & truth).sum() / max(1, called.sum() + truth.sum()))
+def _f_score(called: Any, truth: Any, *, beta: float = 1.0) -> float:
+    """Weigh precision and recall into one figure; ``beta`` below 1 favours precision."""
+    hits = (called & truth).sum()
+    total = beta**2 * truth.sum() + called.sum()
+    return float((1 + beta**2) * hits / max(1, total))
 
 
-def thresholds(found: Sequence[Outcome], chance: Any) -> tuple[float, float]:
-    """Choose the chances that tell missing and late points best, by F1."""
+def thresholds(found: Sequence[Outcome], chance: Any, late_chance: Any) -> tuple[float, float]:
+    """Choose the chances that tell missing and late points best; a false "late" costs more."""
     said, late = truth_of(found)
     options = np.linspace(0.02, 0.95, 94)
-    said_from = max(options, key=lambda least: _f1(chance < least, ~said))
+    said_from = max(options, key=lambda least: _f_score(chance < least, ~said))
     is_said = chance >= said_from
-    late_from = max(options, key=lambda least: _f1(is_said & called_late(found, least), late))
+    late_from = max(
+        options, key=lambda least: _f_score(is_said & (late_chance >= least), late, beta=0.75)
+    )
     return float(said_from), float(late_from)
 
 
-def write(utterance: Fit, summary: Fit, said_from: float, late_from: float) -> None:
-    """Write the weights file."""
+def write(fits: tuple[Fit, Fit, Fit], limits: tuple[float, float]) -> None:
+    """Write the weights file from the fits of utterances, of points and of lateness."""
+    utterance, summary, late = fits
     WEIGHTS_FILE.write_text(
         '"""Weights of what speaks for a point having been given, fitted on labelled classes.\n\n'
         "``python -m tests.fit.fit_points CLASSES --write`` makes this file. A chance is the\n"
-        "logistic function of the weighted sum plus the bias: first that an utterance gives a\n"
-        "point (``WEIGHTS``), then that the point was said at all (``SUMMARY_WEIGHTS``).\n"
-        '"""\n\nfrom __future__ import annotations\n\n'
-        "# A point counts as said from this chance on, and as late when no utterance before the\n"
-        "# end of the first interval reaches the second.\n"
-        f"SAID_FROM = {said_from:.2f}\nLATE_FROM = {late_from:.2f}\n\n"
+        "logistic function of the weighted sum plus the bias: that an utterance gives a point\n"
+        "(``WEIGHTS``), that the point was said at all (``SUMMARY_WEIGHTS``), and that a point\n"
+        'said came too late (``LATE_WEIGHTS``).\n"""\n\nfrom __future__ import annotations\n\n'
+        "# A point counts as said, and one that was said as late, from these chances on.\n"
+        f"SAID_FROM = {limits[0]:.2f}\nLATE_FROM = {limits[1]:.2f}\n\n"
         f"BIAS = {utterance.bias:.3f}\n\nWEIGHTS: dict[str, float] = {{\n"
         f"{_rows(FEATURES, utterance)}}}\n\n"
         f"SUMMARY_BIAS = {summary.bias:.3f}\n\nSUMMARY_WEIGHTS: dict[str, float] = {{\n"
-        f"{_rows(SUMMARY, summary)}}}\n",
+        f"{_rows(SUMMARY, summary)}}}\n\n"
+        f"LATE_BIAS = {late.bias:.3f}\n\nLATE_WEIGHTS: dict[str, float] = {{\n"
+        f"{_rows(TIMING, late)}}}\n",
         encoding="utf-8",
     )
 
@@ -277,17 +282,24 @@ def _in_turn(by_class: Mapping[str, list[Case]], names: Sequence[str]) -> list[O
     return found
 
 
-def _chances_in_turn(found: Sequence[Outcome]) -> tuple[Any, Fit]:
-    """Give each point's chance by weights fitted on other classes, and the whole fit."""
-    rows = np.array([one.summary for one in found])
-    said, _ = truth_of(found)
+def _chances_in_turn(found: Sequence[Outcome], rows: Any, truth: Any, used: Any) -> tuple[Any, Fit]:
+    """Give each point's chance by weights fitted on other classes, and the whole fit.
+
+    ``used`` tells which points the fits may learn from.
+    """
     names = [one.case.name for one in found]
     folds = np.array([sorted(set(names)).index(name) % 5 for name in names])
     chance = np.zeros(len(found))
     for fold in range(5):
         held = folds == fold
-        chance[held] = fit(rows[~held], said[~held]).chances(rows[held])
-    return chance, fit(rows, said)
+        learned = ~held & used
+        chance[held] = fit(rows[learned], truth[learned]).chances(rows[held])
+    return chance, fit(rows[used], truth[used])
+
+
+def rows_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
+    """Give the rows that said and late are judged by."""
+    return np.array([one.summary for one in found]), np.array([one.moments for one in found])
 
 
 def main() -> None:
@@ -309,22 +321,25 @@ def main() -> None:
     held_out = [name for name in options.without.split(",") if name in by_class]
     seen = [name for name in by_class if name not in held_out]
     found = _in_turn(by_class, seen)
-    chance, summary = _chances_in_turn(found)
-    said_from, late_from = thresholds(found, chance)
-    title = f"left out in turn, said from {said_from:.2f}, late from {late_from:.2f}"
-    report(found, chance, title, said_from, late_from)
+    said, late = truth_of(found)
+    rows, moments = rows_of(found)
+    chance, summary = _chances_in_turn(found, rows, said, np.ones(len(found), dtype=bool))
+    late_chance, lateness = _chances_in_turn(found, moments, late, said)
+    limits = thresholds(found, chance, late_chance)
+    title = f"left out in turn, said from {limits[0]:.2f}, late from {limits[1]:.2f}"
+    report(found, chance, late_chance, title, limits)
     utterance = fit_utterances([case for name in seen for case in by_class[name]])
     rest = [one for name in held_out for one in outcomes(utterance, by_class[name])]
     if rest:
-        rows = np.array([one.summary for one in rest])
-        report(rest, summary.chances(rows), "held out", said_from, late_from)
+        rows, moments = rows_of(rest)
+        report(rest, summary.chances(rows), lateness.chances(moments), "held out", limits)
     if options.v:
         for place in np.argsort(chance)[:70]:
             one = found[place]
             line = f"{chance[place]:.3f} {one.case.is_said} {one.case.text} | {one.text[:110]}"
             sys.stdout.write(f"{line}\n")
     if options.write:
-        write(utterance, summary, said_from, late_from)
+        write((utterance, summary, lateness), limits)
 
 
 if __name__ == "__main__":
