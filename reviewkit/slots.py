@@ -26,7 +26,7 @@ class Habits:
     A length is expected at ``length_factor`` times the plan plus ``length_shift_ms``.
     """
 
-    skip: float = -4.5
+    skip: float = -3.8
     skip_again: float = -2.5
     trade: float = -4.0
     added: float = -6.0
@@ -35,11 +35,11 @@ class Habits:
     rest_shift_ms: int = 0
     spike_ms: float = 650.0
     length_parts: tuple[tuple[float, float], ...] = (
-        (0.85, 0.0),
-        (0.07, 3000.0),
-        (0.08, 12_000.0),
+        (0.67, 0.0),
+        (0.03, 2500.0),
+        (0.30, 9000.0),
     )
-    rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.08, 4000.0), (0.12, 20_000.0))
+    rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.06, 3000.0), (0.14, 16_000.0))
     skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
     longest_rest_ms: int = 180_000
 

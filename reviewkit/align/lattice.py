@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 
 from reviewkit.align.density import Density, Floats
 
-BEAM = 14.0
-WIDE = 3.0
+BEAM = 8.0
+WIDE = 4.5
 STRETCH_MS = 20_000
 Indexes = NDArray[np.int64]
 
@@ -82,7 +82,7 @@ class Hop:
 
     source: int
     rows: Indexes
-    cols: slice
+    cols: Indexes
     score: Floats
     chance: Floats
     top: float
@@ -151,12 +151,15 @@ def build_lattice(
             bodies.append(None)
             continue
         made = [_link(arc, scores, starts, ends, beam) for arc, scores in sources]
-        kept = tuple(link for link in made if link is not None)
+        kept = [link for link in made if link is not None]
         at_start = starts_reached(slot, kept, reached, starts, sum_onward, np.logaddexp, end_count)
-        body = _body(slot, at_start, starts, ends, beam)
-        links.append(kept)
-        bodies.append(body)
-        reached.append(ends_reached(body, at_start, sum_onward, end_count))
+        alive = _within_beam(at_start, starts.passed, starts.at_ms, beam)
+        body = _body(slot, alive, starts, ends)
+        at_end = ends_reached(body, at_start, sum_onward, end_count)
+        to_ms, passed = np.append(ends.at_ms, 0.0), np.append(ends.passed, 0.0)
+        links.append(tuple(_narrowed(link, alive) for link in kept))
+        bodies.append(body and _narrowed(body, _within_beam(at_end, passed, to_ms, beam)))
+        reached.append(at_end)
     return Lattice(tuple(slots), starts, ends, tuple(links), tuple(bodies))
 
 
@@ -191,7 +194,7 @@ def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float)
     if high <= low:
         return None
     gaps = starts.at_ms[None, low:high] - from_ms[:, None]
-    return _hop(arc.source, rows, slice(low, high), arc.log_prior + arc.gap.at(gaps))
+    return _hop(arc.source, rows, np.arange(low, high), arc.log_prior + arc.gap.at(gaps))
 
 
 def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> Indexes:
@@ -210,8 +213,7 @@ def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> 
     return np.flatnonzero((whole > tops[stretch] - beam) & (whole > best - WIDE * beam))
 
 
-def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: float) -> Hop | None:
-    rows = _within_beam(at_start, starts.passed, starts.at_ms, beam)
+def _body(slot: Slot, rows: Indexes, starts: Moments, ends: Moments) -> Hop | None:
     if not len(rows) or slot.length is None:
         return None
     from_ms = starts.at_ms[rows]
@@ -224,7 +226,7 @@ def _body(slot: Slot, at_start: Floats, starts: Moments, ends: Moments, beam: fl
     score = score + (ends.score + slot.end_sum)[None, low:high] - slot.start_sum[rows][:, None]
     for tie in slot.ties:
         score = score + _tie_gain(tie, from_ms[:, None], to_ms[None, :])
-    return _hop(-1, rows, slice(low, high), score)
+    return _hop(-1, rows, np.arange(low, high), score)
 
 
 def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
@@ -233,10 +235,18 @@ def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
     return np.where((start_ms < tie.at_ms) & (tie.at_ms < end_ms), gain, 0.0)
 
 
-def _hop(source: int, rows: Indexes, cols: slice, score: Floats) -> Hop:
+def _hop(source: int, rows: Indexes, cols: Indexes, score: Floats) -> Hop:
     top = float(np.max(score))
     top = top if np.isfinite(top) else 0.0
     return Hop(source, rows, cols, score, np.exp(score - top), top)
+
+
+def _narrowed(hop: Hop, alive: Indexes) -> Hop:
+    """Keep only the columns that are still alive; the rest would only take room."""
+    stay = np.isin(hop.cols, alive)
+    return Hop(
+        hop.source, hop.rows, hop.cols[stay], hop.score[:, stay], hop.chance[:, stay], hop.top
+    )
 
 
 def starts_reached(

@@ -97,7 +97,7 @@ def _best_start(lattice: Lattice, at_start: Floats, slot: int, end: int) -> int:
     body = lattice.bodies[slot]
     if body is None:
         raise ValueError(f"slot {slot} has no body")
-    column = at_start[body.rows] + body.score[:, end - body.cols.start]
+    column = at_start[body.rows] + body.score[:, np.searchsorted(body.cols, end)]
     return int(body.rows[int(np.argmax(column))])
 
 
@@ -107,10 +107,11 @@ def _best_link(
     first = beginning(len(lattice.ends.at_ms))
     best, found = -np.inf, (-1, -1)
     for link in lattice.links[slot]:
-        if not link.cols.start <= start < link.cols.stop:
+        place = int(np.searchsorted(link.cols, start))
+        if place == len(link.cols) or link.cols[place] != start:
             continue
         scores = first if link.source < 0 else reached[link.source]
-        column = scores[link.rows] + link.score[:, start - link.cols.start]
+        column = scores[link.rows] + link.score[:, place]
         row = int(np.argmax(column))
         if column[row] > best:
             best, found = float(column[row]), (link.source, int(link.rows[row]))
@@ -136,7 +137,7 @@ def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Pl
         rows, cols = np.nonzero(weights > 1e-6)
         chance = float(weights.sum())
         kept = weights[rows, cols]
-        pairs = np.stack([body.rows[rows], cols + body.cols.start], axis=1)
+        pairs = np.stack([body.rows[rows], body.cols[cols]], axis=1)
         placements.append(Placement(min(1.0, chance), pairs, kept / max(kept.sum(), 1e-300)))
     return total, tuple(placements)
 
