@@ -19,7 +19,9 @@ from reviewkit.wordsets import word_set
 
 KIND = "contradiction"
 
+# Least score of a contradiction: higher where windows of words may mix two cues.
 LEAST_SCORE = 2.5
+LEAST_BLOCK_SCORE = 3.0
 _APART_MS = 12_000
 # What each further word for the same pole adds, and the most they add.
 _EXTRA, _MOST_EXTRA = 0.5, 1.0
@@ -82,10 +84,11 @@ def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
     cues: dict[str, list[Cue]] = {}
     for cue in _cues(heard, split_cues(heard.talk)):
         cues.setdefault(cue.interval.move_done, []).append(cue)
+    least = LEAST_BLOCK_SCORE if heard.talk.clock == "blocks" else LEAST_SCORE
     flags = []
     for move, said in cues.items():
         best = max(_pairs(said), key=lambda pair: pair[0], default=None)
-        if best is not None and best[0] >= LEAST_SCORE:
+        if best is not None and best[0] >= least:
             flags.append(_flag(move, best[1], best[2]))
     return tuple(sorted(flags, key=lambda flag: flag.at_ms))
 
