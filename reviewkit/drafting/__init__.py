@@ -33,4 +33,8 @@ def draft_plan(talk: Talk, edges: EdgeEvidence, marks: Sequence[Mark], lexicon: 
     mentions = [mark for mark in marks if mark.kind == "move"]
     spans = find_spans(talk, edges, promises)
     names = name_spans(talk, spans, mentions)
-    return Plan(SOURCE, draft_rows(talk, spans, names, lexicon), is_drafted=True)
+    promised_ms = [
+        round(1000 * mark.value) for mark in promises if mark.ref == "work" and mark.value
+    ]
+    rows = draft_rows(talk, spans, names, lexicon, promised_ms=promised_ms)
+    return Plan(SOURCE, rows, is_drafted=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -30,28 +30,25 @@ _REST_PROMISED = {"rest": 0.5, "rest_rounds": 0.15, "rest_sides": 0.15, "no_rest
 
 def expect_lengths(promises: Sequence[Mark], blur_ms: float) -> Modes:
     """Give the modes of lengths; ``blur_ms`` is the error of the talk's clock."""
-    shares = _shares(LENGTHS_S)
-    values = list(LENGTHS_S)
-    for mark in promises:
-        if mark.ref == "work" and mark.value in LENGTHS_S:
-            shares[values.index(int(mark.value))] += _WORK_PROMISED
+    promised = [(mark.value, _WORK_PROMISED) for mark in promises if mark.ref == "work"]
+    seconds, shares = _expect(LENGTHS_S, promised, _SHORTEST_MS, _LONGEST_MS)
     return make_modes(
-        [1000.0 * value for value in values], shares, stay=0.85,
-        spike_ms=float(np.hypot(1000, blur_ms)), spike_share=0.8,
-        tails=((0.1, 3000.0), (0.1, 12_000.0)), low_ms=_SHORTEST_MS, high_ms=_LONGEST_MS,
+        [1000.0 * one for one in seconds], shares, stay=0.92,
+        spike_ms=float(np.hypot(800, blur_ms)), spike_share=0.7,
+        tails=((0.15, 3000.0), (0.15, 12_000.0)), low_ms=_SHORTEST_MS, high_ms=_LONGEST_MS,
     )  # fmt: skip
 
 
 def expect_rests(promises: Sequence[Mark], blur_ms: float) -> Modes:
     """Give the modes of the gaps between intervals."""
-    shares = _shares(RESTS_S)
-    values = list(RESTS_S)
-    for mark in promises:
-        value = 0 if mark.ref == "no_rest" else mark.value
-        if mark.ref in _REST_PROMISED and value in RESTS_S:
-            shares[values.index(int(value))] += _REST_PROMISED[mark.ref]
+    promised = [
+        (0.0 if mark.ref == "no_rest" else mark.value, _REST_PROMISED[mark.ref])
+        for mark in promises
+        if mark.ref in _REST_PROMISED
+    ]
+    seconds, shares = _expect(RESTS_S, promised, 0, _LONGEST_REST_MS)
     modes = make_modes(
-        [1000.0 * value for value in values], shares, stay=0.8,
+        [1000.0 * one for one in seconds], shares, stay=0.88,
         spike_ms=float(np.hypot(1150, blur_ms)), spike_share=0.7,
         tails=((0.15, 4000.0), (0.15, 20_000.0)), low_ms=0, high_ms=_LONGEST_REST_MS,
     )  # fmt: skip
@@ -59,7 +56,16 @@ def expect_rests(promises: Sequence[Mark], blur_ms: float) -> Modes:
     return modes
 
 
-def _shares(common: dict[int, float]) -> Floats:
-    shares = np.array(list(common.values()), dtype=np.float64)
-    normed: Floats = shares / shares.sum()
-    return normed
+def _expect(
+    common: Mapping[int, float],
+    promised: Sequence[tuple[float | None, float]],
+    low_ms: int,
+    high_ms: int,
+) -> tuple[list[float], Floats]:
+    """Give seconds and their shares: what is common, and what was promised within bounds."""
+    total = sum(common.values())
+    shares = {float(value): share / total for value, share in common.items()}
+    for value, share in promised:
+        if value is not None and low_ms <= 1000 * value <= high_ms:
+            shares[value] = shares.get(value, 0.0) + share
+    return list(shares), np.array(list(shares.values()), dtype=np.float64)

@@ -15,7 +15,7 @@ from reviewkit.wordsets import word_set
 UNNAMED = "Move"
 _ANNOUNCED_MS = 25_000
 _NAMED_AFTER_MS = 10_000
-_LEAST_WEIGHT = 0.3
+_LEAST_WEIGHT = 0.15
 _SURE_WEIGHT = 0.55
 _PAUSE_MS = 500
 _MOST_WORDS = 4
@@ -23,14 +23,16 @@ _MOST_WORDS = 4
 _LEADS = tuple(
     tuple(line.split())
     for line in (
-        "next up is", "next up we have", "next up", "next one is", "next move is", "next is",
-        "up next is", "up next", "coming up is", "first up is", "first up", "first one is",
-        "first move is", "first move", "second move is", "second move", "third move is",
-        "third move", "last move is", "last one is", "final move is", "final one is",
-        "we're going into", "going into", "moving into", "moving on to", "moving onto",
-        "on to the", "straight into", "back to the", "it's called", "this is called",
-        "called the", "we start with", "starting with", "we'll start with", "followed by",
-        "finish with", "finishing with", "this one is", "this one's",
+        "next up is", "next up we have", "next up", "next one is", "next one's", "next move is",
+        "next is", "next it's", "then it's", "now it's", "up next is", "up next", "coming up is",
+        "first up is", "first up", "first one is", "first move is", "first move", "first is",
+        "second move is", "second move", "third move is", "third move", "last move is",
+        "last one is", "final move is", "final one is", "number one is", "number two is",
+        "number three is", "number four is", "number five is", "number six is", "we're going into",
+        "going into", "moving into", "moving on to", "moving onto", "on to the", "straight into",
+        "it's called", "this is called", "called the", "we start with", "starting with",
+        "we'll start with", "followed by", "finish with", "finishing with", "this one is",
+        "this one's", "time for", "here come the",
     )
 )  # fmt: skip
 _OPENERS = word_set("the a an our your my some those these with is it's that's of")
@@ -38,9 +40,12 @@ _CLOSERS = word_set(
     "and so then now but if you your we we're i it it's that's this is are for on in at to with "
     "go okay ok right let's come here there ready get set hold keep please folks everyone don't "
     "one two three four five six seven eight nine ten seconds which because like as when where "
-    "from by up feet hands knees nice good again guys team they them not no yes just have"
+    "from by up nice good again guys team they them not no yes just have was "
+    "were can will gonna going another both same since until till while after before them us me"
 )
-_NO_NAME = word_set("move exercise one set round side minute thing time rest side")
+_NO_NAME = word_set(
+    "move exercise one set round side minute thing time rest middle last left right"
+)
 
 
 def name_spans(talk: Talk, spans: Sequence[WorkSpan], mentions: Sequence[Mark]) -> tuple[str, ...]:
