@@ -1,0 +1,161 @@
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from reviewkit.marks.edge_features import (
+    Place,
+    bucket,
+    features_at,
+    gather_facts,
+    list_places,
+    number_of,
+    work_features,
+)
+from reviewkit.model import Phrase, Talk
+from tests.talking import talk
+
+CLASSES = (Phrase("knees", "body"), Phrase("rest", "rest"))
+SILENT = Talk((), "words", 0, 10_000)
+
+
+def around(text: str, word: int) -> set[str]:
+    """Name what is seen before one word of a text."""
+    said = talk(text)
+    place = Place(said.words[word].start_ms, "W", word)
+    return set(features_at(gather_facts(said, CLASSES), place))
+
+
+# --- places ----------------------------------------------------------------------------
+
+
+def test_every_word_may_be_an_edge() -> None:
+    said = talk("squats next three two one go")
+    starts = {place.at_ms for place in list_places(said) if place.kind == "W"}
+    assert starts == {word.start_ms for word in said.words}
+
+
+def test_places_come_in_time_order() -> None:
+    said = talk("[4] ready [3] three [1] two [1] one [2.5] go [30] rest")
+    at_ms = [place.at_ms for place in list_places(said)]
+    assert at_ms == sorted(at_ms)
+
+
+def test_a_silence_has_places_of_its_own() -> None:
+    said = talk("that is time [10] next up")
+    inside = [place for place in list_places(said) if 1200 < place.at_ms < 11_000]
+    assert {place.word for place in inside} == {3}
+    assert len(inside) > 10
+    assert max(b.at_ms - a.at_ms for a, b in pairwise(inside)) <= 500
+
+
+def test_a_short_pause_has_none() -> None:
+    said = talk("that is time [0.4] next up")
+    assert {place.kind for place in list_places(said) if place.word < 5} == {"W"}
+
+
+def test_the_last_number_of_a_count_lasts_its_second() -> None:
+    said = talk("three two one [5] go")
+    ends = [place for place in list_places(said) if place.kind == "E" and place.word == 3]
+    (end,) = ends
+    assert end.at_ms - said.words[2].start_ms == pytest.approx(1000, abs=100)
+
+
+def test_silences_of_blocks_are_guesses_and_have_no_places() -> None:
+    said = talk("that is time [10] next up", clock="blocks")
+    assert all(place.kind == "W" for place in list_places(said) if place.word < 5)
+
+
+def test_an_interval_may_end_after_the_last_word() -> None:
+    said = talk("keep going")
+    assert any(place.at_ms > said.words[-1].end_ms + 5000 for place in list_places(said))
+
+
+# --- numbers ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("word", "value"),
+    [("three", 3), ("10", 10), ("squat", None), ("couple", None), ("1000", None), ("half", None)],
+)
+def test_only_whole_numbers_count(word: str, value: int | None) -> None:
+    assert number_of(word) == value
+
+
+def test_counts_run_down_and_up() -> None:
+    facts = gather_facts(talk("three two one go and one two three"), ())
+    assert facts.down[:3] == (1, 2, 3)
+    assert facts.up[-3:] == (1, 2, 3)
+    assert facts.down[3] == facts.up[3] == 0
+
+
+def test_a_number_long_after_another_begins_anew() -> None:
+    facts = gather_facts(talk("three [9] two"), ())
+    assert facts.down == (1, 1)
+
+
+def test_a_count_laced_with_words_goes_on() -> None:
+    facts = gather_facts(talk("three nice two lovely one"), ())
+    assert (facts.down[0], facts.down[2], facts.down[4]) == (1, 2, 3)
+
+
+# --- features --------------------------------------------------------------------------
+
+
+def test_words_on_both_sides_are_seen() -> None:
+    seen = around("that is it rest now", 3)
+    assert {"L1it", "L2is", "R1rest", "R2now", "RPrest now"} <= seen
+
+
+def test_classes_of_words_are_seen() -> None:
+    assert "Rc1rest" in around("that is it rest now", 3)
+    assert "Lc1body" in around("soft knees go", 2)
+
+
+def test_numbers_are_one_thing_however_written() -> None:
+    assert around("three two one go", 3) == around("3 2 1 go", 3)
+
+
+def test_a_count_that_came_down_differs_from_one_that_went_up() -> None:
+    assert around("three two one go", 3) != around("one two three go", 3)
+    assert any(name.startswith("cd3") for name in around("three two one go", 3))
+
+
+def test_ten_seconds_is_seen_when_it_is_due() -> None:
+    due = around("ten seconds [9.5] rest", 2)
+    early = around("ten seconds [4] rest", 2)
+    assert any(name.startswith("cl10") for name in due)
+    assert not any(name.startswith("cl") for name in early)
+
+
+def test_pauses_are_seen_on_both_sides() -> None:
+    pause, none = around("that is it [3] now", 3), around("that is it now", 3)
+    assert pause != none
+
+
+def test_the_beginning_and_the_end_are_places_like_others() -> None:
+    said = talk("hello there")
+    facts = gather_facts(said, CLASSES)
+    for place in list_places(said):
+        assert features_at(facts, place)
+    assert "L1$" in features_at(facts, Place(0, "W", 0))
+
+
+def test_a_longer_pause_never_has_a_smaller_number() -> None:
+    numbers = [bucket(length_ms) for length_ms in range(0, 20_000, 50)]
+    assert numbers == sorted(numbers)
+    assert (numbers[0], numbers[-1]) == (0, 7)
+
+
+def test_a_word_is_seen_among_its_neighbours() -> None:
+    facts = gather_facts(talk("push through soft knees everyone"), CLASSES)
+    seen = work_features(facts, 2)
+    assert {"0soft", "-through soft", "apush", "bknees", "cbody"} <= set(seen)
+
+
+def test_nothing_said_has_facts_all_the_same() -> None:
+    facts = gather_facts(SILENT, CLASSES)
+    assert facts.tokens == ()
+    for place in list_places(SILENT):
+        assert features_at(facts, place)

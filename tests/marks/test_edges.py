@@ -1,0 +1,90 @@
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from reviewkit.marks.edges import weigh_edges
+from reviewkit.model import EdgeEvidence, Lexicon, Talk, Weights
+from reviewkit.read import read_lexicon
+from tests.coach import class_talk, even
+from tests.talking import talk
+
+
+@cache
+def lexicon() -> Lexicon:
+    return read_lexicon()
+
+
+def by_hand(**rows: tuple[float, float]) -> Lexicon:
+    """Give a lexicon whose only model is the one given."""
+    edges = Weights(("start", "end"), dict(rows))
+    return Lexicon((), (), {}, weights={"edges": edges, "work": Weights(("work",), {})})
+
+
+def at_word(evidence: EdgeEvidence, said: Talk, word: int) -> tuple[float, float]:
+    """Give the log-odds of a start and an end right before a word."""
+    (moment,) = (
+        one
+        for one in evidence.moments
+        if one.word == word and one.at_ms == said.words[word].start_ms
+    )
+    return moment.start, moment.end
+
+
+def test_what_is_seen_adds_up() -> None:
+    said = talk("and go now")
+    evidence = weigh_edges(said, by_hand(bias=(-5.0, -4.0), R1go=(3.0, 0.0), L1and=(0.5, 0.25)))
+    assert at_word(evidence, said, 1) == (-1.5, -3.75)
+    assert at_word(evidence, said, 0) == (-5.0, -4.0)
+
+
+def test_a_model_that_knows_nothing_says_nothing() -> None:
+    evidence = weigh_edges(talk("and go now"), by_hand())
+    assert {(moment.start, moment.end) for moment in evidence.moments} == {(0.0, 0.0)}
+    assert evidence.work == (0.0, 0.0, 0.0)
+
+
+def test_nothing_said_gives_no_word_and_no_odds() -> None:
+    evidence = weigh_edges(Talk((), "words", 0, 5000), lexicon())
+    assert evidence.work == ()
+    assert all(moment.word == 0 for moment in evidence.moments)
+
+
+def test_moments_are_as_sure_as_the_words_they_hang_on() -> None:
+    said = talk("and go now", spread_ms=900)
+    assert {one.spread_ms for one in weigh_edges(said, lexicon()).moments} == {900}
+
+
+def test_moments_come_in_time_order() -> None:
+    evidence = weigh_edges(class_talk(even(3, work_s=40, rest_s=20)), lexicon())
+    at_ms = [moment.at_ms for moment in evidence.moments]
+    assert at_ms == sorted(at_ms)
+
+
+@pytest.mark.parametrize("opening", ["three two one go", "three two one off we go"])
+def test_a_count_and_a_go_speak_for_a_start(opening: str) -> None:
+    said = talk(f"squats are next [2] {opening} chest up nice and tall")
+    evidence = weigh_edges(said, lexicon())
+    start, end = at_word(evidence, said, 6)
+    assert start > end
+    assert start > max(at_word(evidence, said, word)[0] for word in (1, 2, 8, 9))
+
+
+@pytest.mark.parametrize("closing", ["three two one and rest", "two one and stop there"])
+def test_a_count_and_a_rest_speak_for_an_end(closing: str) -> None:
+    said = talk(f"chest up nice and tall [2] {closing} grab some water")
+    last_number = next(at for at, word in enumerate(said.words) if word.norm == "one")
+    start, end = at_word(weigh_edges(said, lexicon()), said, last_number + 1)
+    assert end > start
+    assert end > 0
+
+
+def test_cues_sound_like_work_and_chat_like_rest() -> None:
+    def average(text: str) -> float:
+        work = weigh_edges(talk(text), lexicon()).work
+        return sum(work) / len(work)
+
+    cues = "push the floor away keep the chest up drive through the heels breathe out"
+    chat = "grab some water have a sip and shake it out next up we have a lovely stretch"
+    assert average(cues) > average(chat)
