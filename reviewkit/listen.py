@@ -7,6 +7,7 @@ from collections.abc import Callable
 from reviewkit.lines import split_lines
 from reviewkit.marks.breathing import find_breathing
 from reviewkit.marks.counts import find_counts
+from reviewkit.marks.departures import find_departures
 from reviewkit.marks.kit import find_kit
 from reviewkit.marks.labels import label_lines
 from reviewkit.marks.moves import find_moves
@@ -14,7 +15,6 @@ from reviewkit.marks.points import find_points
 from reviewkit.marks.promises import find_promises
 from reviewkit.marks.risk import find_risky_talk
 from reviewkit.marks.sides import find_side_calls
-from reviewkit.marks.swaps import find_swap_calls
 from reviewkit.marks.time_calls import find_time_calls
 from reviewkit.model import Lexicon, Mark, Plan, Talk
 
@@ -25,7 +25,7 @@ DETECTORS: tuple[Callable[[Talk, Lexicon], tuple[Mark, ...]], ...] = (
     find_kit,
     find_risky_talk,
     find_side_calls,
-    find_swap_calls,
+    find_departures,
 )
 
 

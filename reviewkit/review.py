@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from reviewkit.cautions import CAUTIONS
 from reviewkit.drafting import draft_plan
 from reviewkit.intervals import build_intervals
 from reviewkit.judge import judge_class
@@ -12,7 +13,6 @@ from reviewkit.marks.moves import find_moves
 from reviewkit.marks.promises import find_promises
 from reviewkit.model import HeardClass, Lexicon, Plan, Review, Talk, Transcript
 from reviewkit.naming import name_moves
-from reviewkit.report.cautions import CAUTIONS
 from reviewkit.words import split_words
 
 
@@ -35,7 +35,8 @@ def review(
     plan = plan or _draft(talk, lexicon)
     marks = find_marks(talk, plan, lexicon)
     mentions = marks_of("move", marks)
-    moves = weigh_moves(talk, plan, lexicon, mentions)
+    extras = marks_of("extra_call", marks)
+    moves = weigh_moves(talk, plan, lexicon, mentions, extras)
     edges = weigh_edges(talk, lexicon)
     placed = build_intervals(talk, edges, moves, plan, tolerance_ms=tolerance_ms)
     intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)

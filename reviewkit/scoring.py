@@ -29,7 +29,8 @@ class Trust:
     work: float = 0.12
     named: float = 0.9
     cued: float = 1.0
-    side: float = 1.0
+    side: float = 1.4
+    unplanned: float = 3.5
     announced_ms: int = 22_000
     named_after_ms: int = 10_000
     least_start: float = -8.5
@@ -130,6 +131,7 @@ class SlotScorer:
         self.named = _cumulated(np.array(moves.named)) * trust.named
         self.cued = _cumulated(np.array(moves.cued)) * trust.cued
         self.sides = _cumulated(np.array([moves.sides])) * trust.side
+        self.unplanned = _cumulated(np.array([moves.unplanned]))[0]
         start_ms = ground.starts.at_ms
         self.said_from = np.searchsorted(self.word_ms, start_ms - trust.announced_ms)
         self.said_to = np.searchsorted(self.word_ms, start_ms + trust.named_after_ms)
@@ -147,6 +149,9 @@ class SlotScorer:
             named = self.named[move]
             at_start = at_start + np.clip(named[self.said_to] - named[self.said_from], -2.5, 2.5)
             at_start = at_start + self._side(row)
+        else:
+            called = self.unplanned[self.said_to] - self.unplanned[self.said_from]
+            at_start = at_start + self.trust.unplanned * np.minimum(called, 1.0)
         return Slot(
             laid.arcs,
             laid.length,

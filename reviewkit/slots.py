@@ -28,8 +28,8 @@ class Habits:
 
     skip: float = -3.8
     skip_again: float = -2.5
-    trade: float = -4.0
-    added: float = -6.0
+    trade: float = -3.4
+    added: float = -4.8
     length_factor: float = 1.0
     length_shift_ms: int = 0
     rest_shift_ms: int = 0
@@ -39,7 +39,7 @@ class Habits:
         (0.03, 2500.0),
         (0.30, 9000.0),
     )
-    rest_parts: tuple[tuple[float, float], ...] = ((0.8, 0.0), (0.06, 3000.0), (0.14, 16_000.0))
+    rest_parts: tuple[tuple[float, float], ...] = ((0.85, 0.0), (0.06, 3000.0), (0.09, 20_000.0))
     skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
     longest_rest_ms: int = 180_000
 

@@ -46,7 +46,13 @@ _GIVES_USUAL_COVER, _GIVES_USUAL_KIN = -0.9, -1.4
 Floats = NDArray[np.float64]
 
 
-def weigh_moves(talk: Talk, plan: Plan, lexicon: Lexicon, mentions: Sequence[Mark]) -> MoveEvidence:
+def weigh_moves(
+    talk: Talk,
+    plan: Plan,
+    lexicon: Lexicon,
+    mentions: Sequence[Mark],
+    extra_calls: Sequence[Mark] = (),
+) -> MoveEvidence:
     """Give each word's log-odds for each of the plan's moves.
 
     Args:
@@ -54,6 +60,7 @@ def weigh_moves(talk: Talk, plan: Plan, lexicon: Lexicon, mentions: Sequence[Mar
         plan: Names the moves and their points.
         lexicon: Knows what else belongs to a move.
         mentions: Marks of kind ``move``.
+        extra_calls: Marks of kind ``extra_call``.
     """
     moves = tuple(dict.fromkeys(row.move for row in plan.rows))
     place = {move: index for index, move in enumerate(moves)}
@@ -70,6 +77,7 @@ def weigh_moves(talk: Talk, plan: Plan, lexicon: Lexicon, mentions: Sequence[Mar
         tuple(tuple(row) for row in _against_average(named, _COMMON_NAME).tolist()),
         tuple(tuple(row) for row in cued.tolist()),
         tuple(_side(word.norm) for word in talk.words),
+        _unplanned(talk, extra_calls),
     )
 
 
@@ -78,6 +86,13 @@ def _against_average(weights: Floats, common: float) -> Floats:
         return weights
     odds: Floats = np.log((common + weights) / (common + weights.mean(axis=0)))
     return odds
+
+
+def _unplanned(talk: Talk, calls: Sequence[Mark]) -> tuple[float, ...]:
+    weights = [0.0] * len(talk.words)
+    for mark in calls:
+        weights[mark.first] = max(weights[mark.first], mark.weight)
+    return tuple(weights)
 
 
 def _side(norm: str) -> int:

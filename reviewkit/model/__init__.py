@@ -1,0 +1,106 @@
+"""Every record that passes between stages, in the order the stages make them.
+
+transcript -> words -> marks -> intervals -> findings -> report. All records are
+frozen; a change makes a new record. Times are whole milliseconds (``_ms``) from the
+start of the recording; positions of words are indexes into ``Talk.words``.
+"""
+
+from reviewkit.model.heard import (
+    Edge,
+    EdgeEvidence,
+    HeardClass,
+    Interval,
+    Label,
+    Mark,
+    Moment,
+    MoveEvidence,
+    Status,
+    Timing,
+)
+from reviewkit.model.judged import (
+    CallVerdict,
+    Evidence,
+    Findings,
+    Fix,
+    Flag,
+    IntervalTalk,
+    MoveFinding,
+    PointFinding,
+    PointVerdict,
+    Promise,
+    PromiseVerdict,
+    PromptFinding,
+    Review,
+    Score,
+    TimeCall,
+)
+from reviewkit.model.lexicon import (
+    Lexicon,
+    LexiconMove,
+    Pattern,
+    Phrase,
+    Point,
+    PointKind,
+    Weights,
+)
+from reviewkit.model.plan import (
+    Plan,
+    PlanKind,
+    PlanRow,
+    Side,
+)
+from reviewkit.model.talk import (
+    Clock,
+    Cue,
+    Line,
+    Piece,
+    Talk,
+    Transcript,
+    Word,
+)
+
+__all__ = [
+    "CallVerdict",
+    "Clock",
+    "Cue",
+    "Edge",
+    "EdgeEvidence",
+    "Evidence",
+    "Findings",
+    "Fix",
+    "Flag",
+    "HeardClass",
+    "Interval",
+    "IntervalTalk",
+    "Label",
+    "Lexicon",
+    "LexiconMove",
+    "Line",
+    "Mark",
+    "Moment",
+    "MoveEvidence",
+    "MoveFinding",
+    "Pattern",
+    "Phrase",
+    "Piece",
+    "Plan",
+    "PlanKind",
+    "PlanRow",
+    "Point",
+    "PointFinding",
+    "PointKind",
+    "PointVerdict",
+    "Promise",
+    "PromiseVerdict",
+    "PromptFinding",
+    "Review",
+    "Score",
+    "Side",
+    "Status",
+    "Talk",
+    "TimeCall",
+    "Timing",
+    "Transcript",
+    "Weights",
+    "Word",
+]
