@@ -30,14 +30,16 @@ STAGES = frozenset(
     {"read", "words", "drafting", "marks", "intervals", "naming", "findings", "report"}
 )
 LAYERS: tuple[frozenset[str], ...] = (
-    frozenset({"errors", "once", "times", "wordsets"}),
+    frozenset({"cautions", "errors", "once", "times", "wordsets"}),
     frozenset({"model"}),
     # Helpers: stages may use them, and they know of no stage.
     frozenset(
         {"align", "matching", "measures", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}
     ),
     frozenset({"lines", "movebook", "phrasebook", "slots", "tokens", "word_times"}),
-    frozenset({"frames", "plan_names"}),
+    frozenset({"frames", "plan_names", "scoring"}),
+    frozenset({"edges_found"}),
+    frozenset({"habits"}),
     STAGES,
     # What puts stages together.
     frozenset({"judge", "listen"}),

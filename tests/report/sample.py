@@ -42,7 +42,7 @@ from reviewkit.model import (
     Transcript,
     Word,
 )
-from reviewkit.report.cautions import CAUTIONS
+from reviewkit.cautions import CAUTIONS
 
 WORD_MS = 340
 SPREAD_MS = 250
