@@ -43,7 +43,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     STAGES,
     # What puts stages together.
     frozenset({"judge", "listen"}),
-    frozenset({"hearing", "review"}),
+    frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),
@@ -70,7 +70,7 @@ HOMES: dict[str, frozenset[str]] = {
     "openpyxl": frozenset({"read.plan_sheet", "report.plan_files"}),
     "pandas": frozenset({"report.tables"}),
     "rapidfuzz": frozenset({"matching"}),
-    "rich": frozenset({"cli", "report.text"}),
+    "rich": frozenset({"cli", "report.explanation", "report.text"}),
     "spacy": frozenset({"phrasebook"}),
     "typer": frozenset({"cli"}),
 }

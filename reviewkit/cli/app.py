@@ -16,13 +16,14 @@ import typer
 
 from reviewkit.cli.console import soften_encoding
 from reviewkit.cli.demo import demo
+from reviewkit.cli.explain import explain
 from reviewkit.cli.hear import hear
 from reviewkit.cli.plan import plan
 from reviewkit.cli.review import review
 from reviewkit.cli.schema import schema
 from reviewkit.errors import ReviewkitError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, hear, schema)
+COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, hear, explain, schema)
 
 INPUT_PROBLEM = 2
 

@@ -15,6 +15,7 @@ from reviewkit.model import Weights
 from reviewkit.model.explained import Reason
 
 SHOWN_WORDS = 4
+ANY_MOMENT = "any moment at all"
 ONE_COUNTED = "a count came down to one"
 
 Told = Callable[[TalkFacts, Place], str]
@@ -57,7 +58,8 @@ def _said(facts: TalkFacts, places: Sequence[int]) -> str:
 
 
 def _tell(feature: str, facts: TalkFacts, place: Place) -> str:
-    return next(tell(facts, place) for known, tell in _TOLD if known.match(feature))
+    told = (tell for known, tell in _TOLD if known.match(feature))
+    return next(told, _both)(facts, place)
 
 
 def _before(facts: TalkFacts, place: Place) -> str:
@@ -88,7 +90,9 @@ def _pause_after(facts: TalkFacts, place: Place) -> str:
 
 
 def _pause(length_ms: int, where: str) -> str:
-    return f"a pause of {length_ms / 1000:.1f} s {where}" if length_ms >= 100 else f"no pause {where}"
+    return (
+        f"a pause of {length_ms / 1000:.1f} s {where}" if length_ms >= 100 else f"no pause {where}"
+    )
 
 
 def _count(facts: TalkFacts, place: Place) -> str:
@@ -122,7 +126,9 @@ def _claim(facts: TalkFacts, place: Place) -> str:
     ]
     at = min(due)[1]
     since_s = (place.at_ms - facts.words[at].end_ms) / 1000
-    return f'"{_said(facts, range(at, min(at + 2, place.word)))}" said {since_s:.0f} s before'
+    unit = _said(facts, range(at + 1, min(at + 2, place.word)))
+    said = f"{facts.words[at].text} {unit}" if unit.startswith("sec") else facts.words[at].text
+    return f'"{said}" said {since_s:.0f} s before'
 
 
 def _line(facts: TalkFacts, place: Place) -> str:
@@ -131,7 +137,7 @@ def _line(facts: TalkFacts, place: Place) -> str:
 
 
 def _any(facts: TalkFacts, place: Place) -> str:  # noqa: ARG001 - as all the others
-    return "any moment at all"
+    return ANY_MOMENT
 
 
 _CLOCK = "(?:w|c|b)"
