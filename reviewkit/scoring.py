@@ -55,8 +55,8 @@ class Ground:
 def find_ground(edges: EdgeEvidence, plan: Plan, trust: Trust) -> Ground:
     """Keep the moments worth trying as starts and as ends."""
     resting = _cumulated(np.array([_as_rest(edges.work)]))[0] * trust.work
-    starts = _worth_keeping(edges, [m.start for m in edges.moments], trust.least_start)
-    ends = _worth_keeping(edges, [m.end for m in edges.moments], trust.least_end)
+    starts = _worth_keeping(edges, [m.start for m in edges.moments], trust.least_start, MOST_STARTS)
+    ends = _worth_keeping(edges, [m.end for m in edges.moments], trust.least_end, MOST_ENDS)
     start_words = np.array([m.word for m in starts], dtype=np.int64)
     end_words = np.array([m.word for m in ends], dtype=np.int64)
     pace = _GAIN_PER_ROW * len(plan.rows) / max(1, sum(row_ms(row) for row in plan.rows))
@@ -90,9 +90,15 @@ def row_ms(row: PlanRow) -> int:
 # A moment this close to one that is this much likelier is not worth its time.
 _CLOSE_MS = 1500
 _MUCH = 5.5
+# No stretch of time has more moments worth trying than these.
+STRETCH_MS = 20_000
+MOST_STARTS = 30
+MOST_ENDS = 20
 
 
-def _worth_keeping(edges: EdgeEvidence, scores: Sequence[float], least: float) -> list[Moment]:
+def _worth_keeping(
+    edges: EdgeEvidence, scores: Sequence[float], least: float, most: int
+) -> list[Moment]:
     """Keep the moments that may be an edge, and are not outshone by one right beside them."""
     at = np.array([moment.at_ms for moment in edges.moments])
     score = np.array(scores)
@@ -100,7 +106,10 @@ def _worth_keeping(edges: EdgeEvidence, scores: Sequence[float], least: float) -
     high = np.searchsorted(at, at + _CLOSE_MS, side="right")
     best = np.array([score[a:b].max() for a, b in zip(low, high, strict=True)])
     kept = np.flatnonzero((score > least) & (score > best - _MUCH))
-    return [edges.moments[index] for index in kept]
+    by_stretch = kept[np.lexsort((-score[kept], at[kept] // STRETCH_MS))]
+    stretch = at[by_stretch] // STRETCH_MS
+    rank = np.arange(len(stretch)) - np.searchsorted(stretch, stretch)
+    return [edges.moments[index] for index in np.sort(by_stretch[rank < most])]
 
 
 def _array(values: Iterable[float]) -> Floats:
