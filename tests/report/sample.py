@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Literal, get_args
 
+from reviewkit.cautions import CAUTIONS
 from reviewkit.model import (
     Cue,
     Edge,
@@ -42,7 +43,6 @@ from reviewkit.model import (
     Transcript,
     Word,
 )
-from reviewkit.cautions import CAUTIONS
 
 WORD_MS = 340
 SPREAD_MS = 250
