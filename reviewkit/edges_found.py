@@ -126,8 +126,9 @@ def _measure(
     end_reach = _least_reach(ground.end_spreads[step.end])
     start = _edge(_spot_of(first), start_off, weights, start_reach)
     end = _edge(_spot_of(last), end_off, weights, end_reach)
-    low = length.middle - length.down + _quantile(end_off - start_off, weights, LOW)
-    high = length.middle + length.up + _quantile(end_off - start_off, weights, HIGH)
+    reach = min(start_reach, end_reach)
+    low = length.middle - max(reach, length.down) + _quantile(end_off - start_off, weights, LOW)
+    high = length.middle + max(reach, length.up) + _quantile(end_off - start_off, weights, HIGH)
     best = end.at_ms - start.at_ms
     return Found(row, start, end, min(round(low), best), max(round(high), best), certainty)
 
