@@ -34,12 +34,12 @@ def measured(form: str) -> Figures:
 def test_every_form_gives_a_review_with_the_rows_right(form: str) -> None:
     rows_right = measured(form).rows_right
     assert rows_right is not None
-    assert rows_right >= 0.85
+    assert rows_right >= 0.9
 
 
 @pytest.mark.parametrize(
     ("form", "most_s"),
-    [("words", 3.0), ("vtt", 3.0), ("srt", 3.0), ("rollup", 3.0), ("ttml", 3.0), ("blocks", 8.0)],
+    [("words", 0.6), ("vtt", 0.6), ("srt", 0.6), ("rollup", 0.6), ("ttml", 0.6), ("blocks", 3.0)],
 )
 def test_edges_stay_where_they_were_heard(form: str, most_s: float) -> None:
     error_s = measured(form).edge_error_median_s
@@ -51,4 +51,4 @@ def test_edges_stay_where_they_were_heard(form: str, most_s: float) -> None:
 def test_what_kept_to_time_is_seldom_called_long_or_short(form: str) -> None:
     kept = measured(form).on_time_kept
     assert kept is not None
-    assert kept >= 0.9
+    assert kept >= 0.98
