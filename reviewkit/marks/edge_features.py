@@ -10,7 +10,8 @@ moment.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -25,6 +26,10 @@ LONG_SILENCE_MS = 1500
 GRID_MS = 500
 LONGEST_GRID_MS = 90_000
 _CLAIMS = frozenset((5, 10, 15, 20, 30))
+# How busy the talk is: windows before and after a place, and words or numbers to a step.
+_WORD_WINDOWS_S = ((4, 1), (10, 4), (25, 10))
+_NUMBER_WINDOWS_S = ((5, 1), (12, 1), (30, 1))
+_MOST_STEPS = 9
 _BUCKETS_MS = (60, 150, 600, 1200, 2500, 5000, 10_000)
 
 
@@ -52,6 +57,8 @@ class TalkFacts:
     line_left: tuple[int, ...]
     line_right: tuple[int, ...]
     has_stops: bool
+    starts_ms: tuple[int, ...]
+    number_starts_ms: tuple[int, ...]
 
 
 @lru_cache(maxsize=20_000)
@@ -84,6 +91,10 @@ def gather_facts(talk: Talk, word_classes: Sequence[Phrase]) -> TalkFacts:
         line_left=left,
         line_right=right,
         has_stops=60 * sum(_ends_sentence(word) for word in words) > len(words),
+        starts_ms=tuple(word.start_ms for word in words),
+        number_starts_ms=tuple(
+            word.start_ms for word, value in zip(words, values, strict=True) if value is not None
+        ),
     )
 
 
@@ -166,6 +177,7 @@ def features_at(facts: TalkFacts, place: Place) -> list[str]:
     found += {f"LB{facts.tokens[j]}" for j in range(max(0, at - 10), at - 3)}
     found += {f"LC{facts.classes[j]}" for j in range(max(0, at - 8), at - 2) if facts.classes[j]}
     found += _number_features(facts, place)
+    found += _pace_features(facts, place.at_ms)
     return found
 
 
@@ -223,6 +235,26 @@ def _number_features(facts: TalkFacts, place: Place) -> list[str]:
     found += _count_done(facts, place)
     found += _claims_due(facts, place)
     return found
+
+
+def _pace_features(facts: TalkFacts, at_ms: int) -> list[str]:
+    """Say how much talk (``d``), and how much counting (``n``), there is close by."""
+    return [
+        *_near("d", facts.starts_ms, at_ms, _WORD_WINDOWS_S),
+        *_near("n", facts.number_starts_ms, at_ms, _NUMBER_WINDOWS_S),
+    ]
+
+
+def _near(
+    name: str, starts_ms: Sequence[int], at_ms: int, windows_s: Iterable[tuple[int, int]]
+) -> Iterator[str]:
+    """Count, in steps, what starts in windows before and after a moment."""
+    here = bisect_left(starts_ms, at_ms)
+    for window_s, step in windows_s:
+        before = here - bisect_left(starts_ms, at_ms - 1000 * window_s)
+        after = bisect_left(starts_ms, at_ms + 1000 * window_s) - here
+        yield f"{name}l{window_s} {min(before // step, _MOST_STEPS)}"
+        yield f"{name}r{window_s} {min(after // step, _MOST_STEPS)}"
 
 
 def _count_done(facts: TalkFacts, place: Place) -> list[str]:

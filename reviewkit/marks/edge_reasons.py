@@ -17,6 +17,7 @@ from reviewkit.model.explained import Reason
 SHOWN_WORDS = 4
 ANY_MOMENT = "any moment at all"
 ONE_COUNTED = "a count came down to one"
+BUSY_AROUND = "how much is said and counted before and after"
 
 Told = Callable[[TalkFacts, Place], str]
 
@@ -136,6 +137,10 @@ def _line(facts: TalkFacts, place: Place) -> str:
     return "a line begins here" if is_first else "the middle of a line"
 
 
+def _pace(facts: TalkFacts, place: Place) -> str:  # noqa: ARG001 - as all the others
+    return BUSY_AROUND
+
+
 def _any(facts: TalkFacts, place: Place) -> str:  # noqa: ARG001 - as all the others
     return ANY_MOMENT
 
@@ -151,6 +156,7 @@ _TOLD: tuple[tuple[re.Pattern[str], Told], ...] = (
     (re.compile("c[dus]\\d"), _count),
     (re.compile("cn\\d"), _count_next),
     (re.compile("cl\\d"), _claim),
+    (re.compile("[dn][lr]\\d"), _pace),
     (re.compile("LR"), _both),
     (re.compile("L|[ES][12P]|[ES]c1"), _before),
     (re.compile("R|SR"), _after),

@@ -49,7 +49,7 @@ class Recipe:
     digits: int
 
 
-EDGES = Recipe(strength=0.4, least_rows=4, least_classes=2, least_weight=0.12, digits=2)
+EDGES = Recipe(strength=0.08, least_rows=4, least_classes=2, least_weight=0.06, digits=2)
 WORK = Recipe(strength=0.01, least_rows=4, least_classes=2, least_weight=0.03, digits=2)
 
 
@@ -79,7 +79,8 @@ def fit(
         bias.append(model.intercept_[0])
         weights.append(model.coef_[0])
     table = np.round(np.stack(weights, axis=1), recipe.digits)
-    weighs = np.abs(table).max(axis=1) >= recipe.least_weight
+    table[np.abs(table) < recipe.least_weight] = 0.0
+    weighs = table.any(axis=1)
     return Table(np.round(bias, 3), kept[weighs], table[weighs])
 
 

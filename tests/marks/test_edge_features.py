@@ -129,6 +129,19 @@ def test_ten_seconds_is_seen_when_it_is_due() -> None:
     assert not any(name.startswith("cl") for name in early)
 
 
+def test_it_is_seen_how_much_is_said_close_by() -> None:
+    lonely = around("off we go [30] rest", 2)
+    amid = around("off we go sit back and down and stand up tall and again", 2)
+    assert {"dr4 1", "dr10 0", "dr25 0"} <= lonely
+    assert "dr4 9" in amid
+    assert "dl4 2" in lonely & amid
+
+
+def test_it_is_seen_how_much_is_counted_close_by() -> None:
+    seen = around("three two one go sit back [9] one two three four", 3)
+    assert {"nl5 3", "nr5 0", "nr30 4"} <= seen
+
+
 def test_pauses_are_seen_on_both_sides() -> None:
     pause, none = around("that is it [3] now", 3), around("that is it now", 3)
     assert pause != none
