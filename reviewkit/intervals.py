@@ -15,13 +15,12 @@ import numpy as np
 
 from reviewkit.align import Placement, best_path, build_lattice, place_slots
 from reviewkit.align.posterior import Step
+from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.edges_found import Found, read_edges
 from reviewkit.habits import learn_habits
 from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk, Timing
 from reviewkit.scoring import TRUST, Ground, SlotScorer, Trust, find_ground
 from reviewkit.slots import ANY_COACH, Habits, Layout, lay_out
-
-NINE_TENTHS = 1.645
 
 
 @dataclass(frozen=True, slots=True, eq=False)

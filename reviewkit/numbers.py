@@ -8,7 +8,7 @@ positions in the words given; values are plain numbers, lengths are seconds.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -48,6 +48,8 @@ _GLUED = re.compile(
     r"(?P<n>\d+|" + "|".join(sorted((*_ONES, *_TENS, *_HEARD_AS), key=len, reverse=True)) + r")"
     r"(?P<rest>seconds?|secs?|minutes?|mins?|more|left|(?<=\d)s)"
 )
+# Reads a value at a part: the value and how many parts it took, None where there is none.
+_Reader = Callable[[Sequence[str], int], tuple[float, int] | None]
 # Words a coach slips between a number and its unit: "ten more little seconds".
 _BETWEEN = word_set(
     "more little big long short quiet good last final full whole solid extra further odd "
@@ -147,18 +149,20 @@ def _read(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 
 def find_numbers(words: Sequence[str]) -> tuple[Number, ...]:
     """Find every number in order, none overlapping; ordinals ("third") are no numbers."""
-    pieces = _pieces(words)
-    found: list[Number] = []
+    return tuple(Number(*one) for one in _each(_pieces(words), _read))
+
+
+def _each(pieces: _Pieces, read: _Reader) -> Iterator[tuple[int, int, float]]:
+    """Give every value that a reader finds, none overlapping, with its first and last word."""
     at = 0
     while at < len(pieces.parts):
-        read = _read(pieces.parts, at)
-        if read is None:
+        found = read(pieces.parts, at)
+        if found is None:
             at += 1
             continue
-        value, used = read
-        found.append(Number(pieces.at[at], pieces.at[at + used - 1], value))
+        value, used = found
+        yield pieces.at[at], pieces.at[at + used - 1], value
         at += used
-    return tuple(found)
 
 
 def _half_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
@@ -231,19 +235,9 @@ def _length(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 def find_lengths(words: Sequence[str]) -> tuple[Length, ...]:
     """Find every length of time that names its unit, in order, none overlapping."""
     pieces = _pieces(words)
-    found: list[Length] = []
     if not any(part in UNITS or ":" in part for part in pieces.parts):
         return ()
-    at = 0
-    while at < len(pieces.parts):
-        read = _length(pieces.parts, at)
-        if read is None:
-            at += 1
-            continue
-        seconds, used = read
-        found.append(Length(pieces.at[at], pieces.at[at + used - 1], seconds))
-        at += used
-    return tuple(found)
+    return tuple(Length(*one) for one in _each(pieces, _length))
 
 
 def number_value(words: Sequence[str]) -> float | None:

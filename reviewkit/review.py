@@ -11,7 +11,7 @@ from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
 from reviewkit.marks.promises import find_promises
-from reviewkit.model import HeardClass, Lexicon, Plan, Review, Talk, Transcript
+from reviewkit.model import EdgeEvidence, HeardClass, Lexicon, Plan, Review, Talk, Transcript
 from reviewkit.naming import name_moves
 from reviewkit.words import split_words
 
@@ -32,19 +32,19 @@ def review(
         tolerance_ms: How far a length may be off; 3 s or 8 % of the plan when None.
     """
     talk = split_words(transcript)
-    plan = plan or _draft(talk, lexicon)
+    edges = weigh_edges(talk, lexicon)
+    plan = plan or _draft(talk, edges, lexicon)
     marks = find_marks(talk, plan, lexicon)
     mentions = marks_of("move", marks)
     extras = marks_of("extra_call", marks)
     moves = weigh_moves(talk, plan, lexicon, mentions, extras)
-    edges = weigh_edges(talk, lexicon)
     placed = build_intervals(talk, edges, moves, plan, tolerance_ms=tolerance_ms)
     intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)
     heard = HeardClass(plan, talk, marks, intervals, lexicon)
     return Review(transcript, heard, judge_class(heard), CAUTIONS)
 
 
-def _draft(talk: Talk, lexicon: Lexicon) -> Plan:
+def _draft(talk: Talk, edges: EdgeEvidence, lexicon: Lexicon) -> Plan:
     """Draft a plan from names and promises, heard while there is no plan yet."""
     heard = (*find_moves(talk, Plan("", ()), lexicon), *find_promises(talk, lexicon))
-    return draft_plan(talk, weigh_edges(talk, lexicon), heard, lexicon)
+    return draft_plan(talk, edges, heard, lexicon)
