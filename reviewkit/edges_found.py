@@ -18,6 +18,7 @@ from reviewkit.align.refine import Chain, Refined, refine
 from reviewkit.model import Edge
 from reviewkit.scoring import Floats, Ground
 from reviewkit.slots import Layout
+from reviewkit.timing import Spread, add, gather
 
 LOW, HIGH = 0.05, 0.95
 # Words start a little before or after their stamps even where every word has one, so no
@@ -28,13 +29,17 @@ MOST_LEAST_REACH_MS = 500.0
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One placed slot: its row (None when nobody planned it), edges and length's range."""
+    """One placed slot: its row (None when nobody planned it), edges and length's range.
+
+    ``lengths`` are all the lengths it may have, of which the range holds nine tenths.
+    """
 
     row: int | None
     start: Edge
     end: Edge
     length_low_ms: int
     length_high_ms: int
+    lengths: Spread
     certainty: float
 
 
@@ -120,8 +125,10 @@ def _measure(
     else:
         start_off = end_off = np.zeros(1)
         weights = np.ones(1)
-    lengths = (last.at_ms[None, :] - first.at_ms[:, None]).ravel()
-    length = _spot(lengths, chain.between[2 * place].ravel())
+    by_clock = (last.at_ms[None, :] - first.at_ms[:, None]).ravel()
+    clock_weights = chain.between[2 * place].ravel()
+    length = _spot(by_clock, clock_weights)
+    lengths = add(gather(by_clock, clock_weights), gather(end_off - start_off, weights))
     start_reach = _least_reach(ground.start_spreads[step.start])
     end_reach = _least_reach(ground.end_spreads[step.end])
     start = _edge(_spot_of(first), start_off, weights, start_reach)
@@ -130,7 +137,7 @@ def _measure(
     low = length.middle - max(reach, length.down) + _quantile(end_off - start_off, weights, LOW)
     high = length.middle + max(reach, length.up) + _quantile(end_off - start_off, weights, HIGH)
     best = end.at_ms - start.at_ms
-    return Found(row, start, end, min(round(low), best), max(round(high), best), certainty)
+    return Found(row, start, end, min(round(low), best), max(round(high), best), lengths, certainty)
 
 
 def _spot_of(refined: Refined) -> _Spot:

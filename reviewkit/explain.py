@@ -36,6 +36,7 @@ MOST_CANDIDATES = 3
 LEAST_CHANCE = 0.001
 MOST_HEARD = 5
 LEAST_HEARD = 0.2
+OWN_HABITS = {"start": "how this coach starts elsewhere", "end": "how this coach stops elsewhere"}
 NAME_WORDS, CUE_WORDS = 3, 7
 
 
@@ -166,14 +167,18 @@ def _candidate(heard: _Class, moment: int, chance: float, output: str) -> Candid
     if heard.aligned is None:
         raise ValueError("nothing was aligned")
     ground = heard.aligned.ground
-    words = ground.start_words if output == "start" else ground.end_words
-    at_ms = int(_moments_ms(heard.aligned, output)[moment])
-    place = heard.places[at_ms, int(words[moment])]
+    moments = ground.start_moments if output == "start" else ground.end_moments
+    heard_as = heard.aligned.edges.moments[int(moments[moment])]
+    at_ms = heard_as.at_ms
+    place = heard.places[at_ms, heard_as.word]
     reasons = edge_reasons(heard.facts, place, heard.lexicon.weights[EDGE_WEIGHTS], output)
+    odds = heard_as.start if output == "start" else heard_as.end
+    own = Reason(OWN_HABITS[output], odds - sum(reason.weight for reason in reasons))
+    reasons = tuple(sorted((*reasons, own), key=lambda one: (-abs(one.weight), one.text)))
     return Candidate(
         at_ms=at_ms,
         chance=min(1.0, chance),
-        odds=sum(reason.weight for reason in reasons),
+        odds=odds,
         before=words_before(heard.facts, place),
         after=words_after(heard.facts, place),
         reasons=reasons,

@@ -2,7 +2,7 @@
 
 The aligner weighs all placements together: what the talk says of edges, which move each
 stretch of talk speaks for, and how this class keeps its plan. Two passes: the first
-finds the coach's own lengths, the second expects them.
+shows how this coach starts, stops and keeps lengths, the second goes by it.
 """
 
 from __future__ import annotations
@@ -18,18 +18,22 @@ from reviewkit.align.posterior import Step
 from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.edges_found import Found, read_edges
 from reviewkit.habits import learn_habits
-from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk, Timing
-from reviewkit.scoring import TRUST, Ground, SlotScorer, Trust, find_ground
+from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
+from reviewkit.own_voice import learn_voice
+from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.slots import ANY_COACH, Habits, Layout, lay_out
+from reviewkit.timing import judge_timing
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Alignment:
     """A plan laid on a talk: the path taken and every slot's posterior.
 
+    ``edges`` is what was known of edges, this coach's own habits included.
     ``layout`` has densities that know nothing of the clock's blur.
     """
 
+    edges: EdgeEvidence
     ground: Ground
     layout: Layout
     steps: tuple[Step, ...]
@@ -78,16 +82,28 @@ def align_plan(
     trust: Trust = TRUST,
     habits: Habits = ANY_COACH,
 ) -> Alignment:
-    """Lay a plan on a talk; a second time when the coach keeps lengths of their own."""
+    """Lay a plan on a talk; then again, knowing this coach's own words and lengths."""
+    first = lay_on(talk, edges, moves, plan, trust=trust, habits=habits)
+    found = read_edges(first.steps, first.placements, first.ground, first.layout)
+    own_edges = learn_voice(edges, *edge_chances(first, edges))
+    own_habits = learn_habits(found, plan, habits)
+    if own_edges is edges and own_habits == habits:
+        return first
+    return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits)
+
+
+def lay_on(
+    talk: Talk,
+    edges: EdgeEvidence,
+    moves: MoveEvidence,
+    plan: Plan,
+    *,
+    trust: Trust = TRUST,
+    habits: Habits = ANY_COACH,
+) -> Alignment:
+    """Lay a plan on a talk, going by what is known of coaches in general."""
     ground = find_ground(edges, plan, trust)
     scorer = SlotScorer(talk, edges, moves, ground, trust)
-    aligned = _align(talk, plan, ground, scorer, habits)
-    found = read_edges(aligned.steps, aligned.placements, ground, aligned.layout)
-    own = learn_habits(found, plan, habits)
-    return aligned if own == habits else _align(talk, plan, ground, scorer, own)
-
-
-def _align(talk: Talk, plan: Plan, ground: Ground, scorer: SlotScorer, habits: Habits) -> Alignment:
     blur = float(np.median([word.spread_ms for word in talk.words])) / NINE_TENTHS
     blurred = replace(habits, spike_ms=float(np.hypot(habits.spike_ms, 1.4 * blur)))
     layout = lay_out(plan, blurred)
@@ -95,22 +111,21 @@ def _align(talk: Talk, plan: Plan, ground: Ground, scorer: SlotScorer, habits: H
     lattice = build_lattice(slots, ground.starts, ground.ends)
     _, steps = best_path(lattice, layout.final)
     _, placements = place_slots(lattice, layout.final)
-    return Alignment(ground, lay_out(plan, habits), steps, placements)
+    return Alignment(edges, ground, lay_out(plan, habits), steps, placements)
+
+
+def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Floats]:
+    """Give every moment's chance that an interval starts there, and that one ends there."""
+    starts, ends = np.zeros(len(edges.moments)), np.zeros(len(edges.moments))
+    ground = aligned.ground
+    for placement in aligned.placements:
+        weights = placement.chance * placement.weights
+        np.add.at(starts, ground.start_moments[placement.pairs[:, 0]], weights)
+        np.add.at(ends, ground.end_moments[placement.pairs[:, 1]], weights)
+    return np.minimum(starts, 1.0), np.minimum(ends, 1.0)
 
 
 # --- intervals ------------------------------------------------------------------------
-
-
-def judge_timing(planned_ms: int, low_ms: int, high_ms: int, tolerance_ms: int | None) -> Timing:
-    """Say whether a length is on time; ``unclear`` when its range crosses the tolerance."""
-    tolerance = max(3000, round(0.08 * planned_ms)) if tolerance_ms is None else tolerance_ms
-    if low_ms > planned_ms + tolerance:
-        return "long"
-    if high_ms < planned_ms - tolerance:
-        return "short"
-    if planned_ms - tolerance <= low_ms and high_ms <= planned_ms + tolerance:
-        return "on time"
-    return "unclear"
 
 
 def _in_order(found: Sequence[Found], plan: Plan, tolerance_ms: int | None) -> tuple[Interval, ...]:
@@ -155,9 +170,7 @@ def _interval(
         end=one.end,
         length_low_ms=one.length_low_ms,
         length_high_ms=one.length_high_ms,
-        timing=None
-        if is_added
-        else judge_timing(row.work_ms, one.length_low_ms, one.length_high_ms, tolerance_ms),
+        timing=None if is_added else judge_timing(row.work_ms, one.lengths, tolerance_ms),
         planned_rest_ms=None if is_added else row.rest_ms,
         rest_after_ms=rest_ms,
         certainty=one.certainty,

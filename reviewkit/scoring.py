@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.align import Moments, Slot
-from reviewkit.model import EdgeEvidence, Moment, MoveEvidence, Plan, PlanRow, Talk
+from reviewkit.model import EdgeEvidence, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.slots import LaidSlot
 
 Floats = NDArray[np.float64]
@@ -42,10 +42,12 @@ TRUST = Trust()
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ground:
-    """The moments kept as starts and ends, with the word each one stands before."""
+    """The moments kept as starts and ends: their places among all, and the word after each."""
 
     starts: Moments
     ends: Moments
+    start_moments: Indexes
+    end_moments: Indexes
     start_words: Indexes
     end_words: Indexes
     start_spreads: Floats
@@ -55,8 +57,12 @@ class Ground:
 def find_ground(edges: EdgeEvidence, plan: Plan, trust: Trust) -> Ground:
     """Keep the moments worth trying as starts and as ends."""
     resting = _cumulated(np.array([_as_rest(edges.work)]))[0] * trust.work
-    starts = _worth_keeping(edges, [m.start for m in edges.moments], trust.least_start, MOST_STARTS)
-    ends = _worth_keeping(edges, [m.end for m in edges.moments], trust.least_end, MOST_ENDS)
+    start_moments = _worth_keeping(
+        edges, [m.start for m in edges.moments], trust.least_start, MOST_STARTS
+    )
+    end_moments = _worth_keeping(edges, [m.end for m in edges.moments], trust.least_end, MOST_ENDS)
+    starts = [edges.moments[index] for index in start_moments]
+    ends = [edges.moments[index] for index in end_moments]
     start_words = np.array([m.word for m in starts], dtype=np.int64)
     end_words = np.array([m.word for m in ends], dtype=np.int64)
     pace = _GAIN_PER_ROW * len(plan.rows) / max(1, sum(row_ms(row) for row in plan.rows))
@@ -70,6 +76,8 @@ def find_ground(edges: EdgeEvidence, plan: Plan, trust: Trust) -> Ground:
         Moments(
             end_ms, trust.ends * _array(m.end for m in ends), resting[end_words] - pace * end_ms
         ),
+        start_moments,
+        end_moments,
         start_words,
         end_words,
         _array(m.spread_ms for m in starts),
@@ -98,7 +106,7 @@ MOST_ENDS = 20
 
 def _worth_keeping(
     edges: EdgeEvidence, scores: Sequence[float], least: float, most: int
-) -> list[Moment]:
+) -> Indexes:
     """Keep the moments that may be an edge, and are not outshone by one right beside them."""
     at = np.array([moment.at_ms for moment in edges.moments])
     score = np.array(scores)
@@ -109,7 +117,8 @@ def _worth_keeping(
     by_stretch = kept[np.lexsort((-score[kept], at[kept] // STRETCH_MS))]
     stretch = at[by_stretch] // STRETCH_MS
     rank = np.arange(len(stretch)) - np.searchsorted(stretch, stretch)
-    return [edges.moments[index] for index in np.sort(by_stretch[rank < most])]
+    chosen: Indexes = np.sort(by_stretch[rank < most])
+    return chosen
 
 
 def _array(values: Iterable[float]) -> Floats:

@@ -36,7 +36,9 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset(
         {"align", "matching", "measures", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}
     ),
-    frozenset({"lines", "movebook", "phrasebook", "slots", "tokens", "word_times"}),
+    frozenset(
+        {"lines", "movebook", "own_voice", "phrasebook", "slots", "timing", "tokens", "word_times"}
+    ),
     frozenset({"frames", "plan_names", "scoring"}),
     frozenset({"edges_found"}),
     frozenset({"habits"}),

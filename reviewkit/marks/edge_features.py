@@ -168,10 +168,8 @@ def bucket(length_ms: int) -> int:
 
 def features_at(facts: TalkFacts, place: Place) -> list[str]:
     """Name everything seen around one place."""
-    words, at = facts.words, place.word
-    before = place.at_ms - words[at - 1].end_ms if at else 20_000
-    after = words[at].start_ms - place.at_ms if at < len(words) else 20_000
-    kind, clock = place.kind, facts.clock
+    at, kind, clock = place.word, place.kind, facts.clock
+    before, after = _silence_around(facts, place)
     found = [f"k{kind}{clock}", f"{clock}{kind}b{bucket(before)}", f"{clock}{kind}a{bucket(after)}"]
     found += _word_features(facts, at) if kind == "W" else _silence_features(facts, kind, at)
     found += {f"LB{facts.tokens[j]}" for j in range(max(0, at - 10), at - 3)}
@@ -179,6 +177,31 @@ def features_at(facts: TalkFacts, place: Place) -> list[str]:
     found += _number_features(facts, place)
     found += _pace_features(facts, place.at_ms)
     return found
+
+
+# What a coach's own habits are told by: the word after a place, the word before it, the
+# class of the word after, and how much silence there is around.
+SIGN_KINDS = ("after", "before", "class after", "silence")
+
+
+def signs_at(facts: TalkFacts, place: Place) -> tuple[str, ...]:
+    """Give one sign of each kind of ``SIGN_KINDS``."""
+    at, kind = place.word, place.kind
+    before, after = _silence_around(facts, place)
+    return (
+        _token(facts, at),
+        _token(facts, at - 1),
+        f"{_class(facts, at)} {kind}",
+        f"{kind} {bucket(before)} {bucket(after)}",
+    )
+
+
+def _silence_around(facts: TalkFacts, place: Place) -> tuple[int, int]:
+    """Give the silence before and after a place, in milliseconds."""
+    words, at = facts.words, place.word
+    before = place.at_ms - words[at - 1].end_ms if at else 20_000
+    after = words[at].start_ms - place.at_ms if at < len(words) else 20_000
+    return before, after
 
 
 def _token(facts: TalkFacts, at: int) -> str:

@@ -10,17 +10,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from reviewkit.marks.edge_features import (
+    SIGN_KINDS,
     Place,
     TalkFacts,
     features_at,
     gather_facts,
     list_places,
+    signs_at,
     work_features,
 )
-from reviewkit.model import EdgeEvidence, Lexicon, Moment, Talk, Weights
+from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk, Weights
 
 EDGE_WEIGHTS = "edges"
 WORK_WEIGHTS = "work"
+VOICE_WEIGHTS = "voice"
 BIAS = "bias"
 
 
@@ -31,7 +34,15 @@ def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
     places = list_places(talk)
     moments = tuple(_moment(facts, place, edges) for place in places)
     per_word = tuple(_sum(work, work_features(facts, at))[0] for at in range(len(talk.words)))
-    return EdgeEvidence(moments, per_word)
+    return EdgeEvidence(moments, per_word, list_signs(facts, places, lexicon))
+
+
+def list_signs(facts: TalkFacts, places: Sequence[Place], lexicon: Lexicon) -> Signs | None:
+    """Give the signs of every place, or None when it is not known how much they count."""
+    weights = lexicon.weights.get(VOICE_WEIGHTS)
+    if weights is None:
+        return None
+    return Signs(SIGN_KINDS, tuple(signs_at(facts, place) for place in places), weights)
 
 
 def _moment(facts: TalkFacts, place: Place, weights: Weights) -> Moment:

@@ -14,6 +14,7 @@ from reviewkit.model.heard import (
     Mark,
     Moment,
     MoveEvidence,
+    Signs,
     Status,
     Timing,
 )
@@ -96,6 +97,7 @@ __all__ = [
     "Review",
     "Score",
     "Side",
+    "Signs",
     "Status",
     "Talk",
     "TimeCall",

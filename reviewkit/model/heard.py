@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from reviewkit.model.lexicon import Lexicon
+from reviewkit.model.lexicon import Lexicon, Weights
 from reviewkit.model.plan import Plan, PlanKind, Side
 from reviewkit.model.talk import Talk
 
@@ -53,12 +53,28 @@ class Moment:
 
 
 @dataclass(frozen=True, slots=True)
+class Signs:
+    """What a coach's own habits at edges are told by: one sign of each kind per moment.
+
+    ``weights`` say how much each kind counts once the class has shown the habit.
+    """
+
+    kinds: tuple[str, ...]
+    at: tuple[tuple[str, ...], ...]
+    weights: Weights
+
+
+@dataclass(frozen=True, slots=True)
 class EdgeEvidence:
     """What the talk says of edges: moments in time order, and how much each word sounds
-    like talk during work rather than between intervals (log-odds, one per word)."""
+    like talk during work rather than between intervals (log-odds, one per word).
+
+    ``signs`` are the moments', None where no habit can be learned.
+    """
 
     moments: tuple[Moment, ...]
     work: tuple[float, ...]
+    signs: Signs | None = None
 
 
 @dataclass(frozen=True, slots=True)
