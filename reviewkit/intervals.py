@@ -21,8 +21,9 @@ from reviewkit.habits import learn_habits
 from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
-from reviewkit.slots import ANY_COACH, Habits, Layout, lay_out
+from reviewkit.slots import ANY_COACH, Habits, Layout, Trade, lay_out
 from reviewkit.timing import judge_timing
+from reviewkit.trades import find_far_trades
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,9 +88,11 @@ def align_plan(
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
     own_edges = learn_voice(edges, *edge_chances(first, edges))
     own_habits = learn_habits(found, plan, habits)
-    if own_edges is edges and own_habits == habits:
+    scorer = SlotScorer(talk, edges, moves, first.ground, trust)
+    far = find_far_trades(first.steps, first.layout, scorer, plan)
+    if own_edges is edges and own_habits == habits and not far:
         return first
-    return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits)
+    return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits, far_trades=far)
 
 
 def lay_on(
@@ -100,18 +103,19 @@ def lay_on(
     *,
     trust: Trust = TRUST,
     habits: Habits = ANY_COACH,
+    far_trades: Sequence[Trade] = (),
 ) -> Alignment:
-    """Lay a plan on a talk, going by what is known of coaches in general."""
+    """Lay a plan on a talk once, going by what is known beforehand."""
     ground = find_ground(edges, plan, trust)
     scorer = SlotScorer(talk, edges, moves, ground, trust)
     blur = float(np.median([word.spread_ms for word in talk.words])) / NINE_TENTHS
     blurred = replace(habits, spike_ms=float(np.hypot(habits.spike_ms, 1.4 * blur)))
-    layout = lay_out(plan, blurred)
+    layout = lay_out(plan, blurred, far_trades)
     slots = [scorer.slot(laid, plan) for laid in layout.slots]
     lattice = build_lattice(slots, ground.starts, ground.ends)
     _, steps = best_path(lattice, layout.final)
     _, placements = place_slots(lattice, layout.final)
-    return Alignment(edges, ground, lay_out(plan, habits), steps, placements)
+    return Alignment(edges, ground, lay_out(plan, habits, far_trades), steps, placements)
 
 
 def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Floats]:

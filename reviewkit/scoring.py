@@ -159,17 +159,13 @@ class SlotScorer:
         if laid.length is None:
             return Slot(laid.arcs)
         inside = self.work[0]
-        at_start = np.zeros(len(self.ground.start_words))
         if laid.row is not None:
             row = plan.rows[laid.row]
-            move = self.place[row.move]
-            inside = inside + self.cued[move]
-            named = self.named[move]
-            at_start = at_start + np.clip(named[self.said_to] - named[self.said_from], -2.5, 2.5)
-            at_start = at_start + self._side(row)
+            inside = inside + self.cued[self.place[row.move]]
+            at_start = self._named(row) + self._side(row)
         else:
             called = self.unplanned[self.said_to] - self.unplanned[self.said_from]
-            at_start = at_start + self.trust.unplanned * np.minimum(called, 1.0)
+            at_start = self.trust.unplanned * np.minimum(called, 1.0)
         return Slot(
             laid.arcs,
             laid.length,
@@ -177,6 +173,17 @@ class SlotScorer:
             inside[self.ground.start_words],
             inside[self.ground.end_words],
         )
+
+    def fits(self, row: PlanRow, start: int, end: int) -> float:
+        """Say how much the talk speaks for a row from one moment of the ground to another."""
+        cued = self.cued[self.place[row.move]]
+        inside = cued[self.ground.end_words[end]] - cued[self.ground.start_words[start]]
+        return float(self._named(row)[start] + self._side(row)[start] + inside)
+
+    def _named(self, row: PlanRow) -> Floats:
+        named = self.named[self.place[row.move]]
+        heard: Floats = np.clip(named[self.said_to] - named[self.said_from], -2.5, 2.5)
+        return heard
 
     def _side(self, row: PlanRow) -> Floats:
         if row.side not in ("left", "right"):

@@ -1,7 +1,8 @@
 """Lay a plan out as slots for the aligner: what may follow what, and for how long.
 
 Every planned row is a slot that may be passed over; after every row there may be an
-interval that nobody planned; two neighbouring moves may trade places. Coaches run
+interval that nobody planned; two neighbouring moves may trade places, and two that are
+further apart where the talk has shown that they may have. Coaches run
 timers, so lengths and rests have a narrow spike where the plan has them, and heavy
 tails, because the plan must never talk the drift away.
 """
@@ -29,6 +30,7 @@ class Habits:
     skip: float = -3.8
     skip_again: float = -2.5
     trade: float = -3.4
+    far_trade: float = -4.5
     added: float = -4.8
     length_factor: float = 1.0
     length_shift_ms: int = 0
@@ -144,25 +146,49 @@ class _Builder:
         return self.densities[key]
 
 
-def lay_out(plan: Plan, habits: Habits) -> Layout:
+@dataclass(frozen=True, slots=True)
+class Trade:
+    """Two runs of rows, each of one move, that may have been done in each other's place."""
+
+    one: range
+    other: range
+
+    @property
+    def is_far(self) -> bool:
+        """Whether other moves lie between the two."""
+        return self.one[-1] + 1 < self.other[0]
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """The rows as they were done."""
+        return (*self.other, *range(self.one[-1] + 1, self.other[0]), *self.one)
+
+
+def lay_out(plan: Plan, habits: Habits, far_trades: Sequence[Trade] = ()) -> Layout:
     """Lay a plan out as slots.
+
+    Args:
+        plan: The rows in their order.
+        habits: How the class keeps its plan.
+        far_trades: Moves that may have traded places though others lie between them.
 
     Returns:
         For every row a slot, a pass and an added slot after it, and a second chain of
-        slots for every pair of neighbouring moves that may trade places.
+        slots for every two moves that may trade places.
     """
     builder = _Builder(plan, habits, [], {})
     rows = plan.rows
     first = flat()
     done: list[_Source] = [_Source(-1, first)]
     traded: dict[int, list[_Source]] = {}
-    groups = _move_groups(rows)
+    trades = (*near_trades(rows), *far_trades)
     after: Sequence[_Source] = done
     for index, row in enumerate(rows):
         before = [*after, *traded.get(index, [])]
-        if index in groups:
-            landing, source = _trade(builder, before, groups[index])
-            traded.setdefault(landing, []).append(source)
+        for trade in trades:
+            if trade.one[0] == index:
+                source = _trade(builder, before, trade)
+                traded.setdefault(trade.other[-1] + 1, []).append(source)
         after = _add_row(builder, before, index, row)
     ends = [*after, *traded.get(len(rows), [])]
     return Layout(tuple(builder.slots), tuple(source.slot for source in ends if source.slot >= 0))
@@ -194,31 +220,32 @@ def _skip_cost(builder: _Builder, source: _Source) -> float:
     return builder.habits.skip_again if is_pass else builder.habits.skip
 
 
-def _move_groups(rows: Sequence[PlanRow]) -> dict[int, tuple[range, range]]:
-    """Find neighbouring moves of one block that may trade places, by their first row."""
+def move_runs(rows: Sequence[PlanRow]) -> list[range]:
+    """Find the runs of rows that have one move, in one round of one block."""
     indexed = groupby(range(len(rows)), key=lambda i: (rows[i].block, rows[i].round, rows[i].move))
-    runs = [(key, list(members)) for key, members in indexed]
-    found = {}
-    for (key, one), (next_key, other) in pairwise(runs):
-        if key[0] == next_key[0] and max(len(one), len(other)) <= MOST_TRADED_ROWS:
-            found[one[0]] = (range(one[0], one[-1] + 1), range(other[0], other[-1] + 1))
-    return found
+    runs = [list(members) for _, members in indexed]
+    return [range(run[0], run[-1] + 1) for run in runs]
 
 
-def _trade(
-    builder: _Builder, before: Sequence[_Source], groups: tuple[range, range]
-) -> tuple[int, _Source]:
-    """Add the chain of two moves in the other order; give the row it leads to."""
-    one, other = groups
-    rows = builder.plan.rows
-    sources = [
-        replace(source, log_prior=source.log_prior + builder.habits.trade) for source in before
+def near_trades(rows: Sequence[PlanRow]) -> list[Trade]:
+    """List the neighbouring moves of one block that may trade places."""
+    return [
+        Trade(one, other)
+        for one, other in pairwise(move_runs(rows))
+        if rows[one[0]].block == rows[other[0]].block
+        and max(len(one), len(other)) <= MOST_TRADED_ROWS
     ]
+
+
+def _trade(builder: _Builder, before: Sequence[_Source], trade: Trade) -> _Source:
+    """Add the chain of two moves in each other's place; give where it leads on from."""
+    rows, habits = builder.plan.rows, builder.habits
+    cost = habits.far_trade if trade.is_far else habits.trade
+    sources = [replace(source, log_prior=source.log_prior + cost) for source in before]
     placed = -1
-    order = [*other, *one]
-    for index in order:
+    # After a trade the timer still runs as planned: rests stay where the plan has them.
+    rests = range(trade.one[0], trade.other[-1] + 1)
+    for index, timed in zip(trade.order, rests, strict=True):
         placed = builder.add(index, sources, builder.length(rows[index]))
-        sources = [_Source(placed, builder.rest(rows[index]))]
-    # After a trade the timer still runs as planned: the last rest is the other move's.
-    landed = _Source(placed, builder.rest(rows[other[-1]]))
-    return other[-1] + 1, landed
+        sources = [_Source(placed, builder.rest(rows[timed]))]
+    return sources[0]
