@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
 
 # A call this far out misleads whoever paces themselves by it.
@@ -9,10 +11,15 @@ WRONG_FROM_MS = 5000
 # A call may fall just outside its interval, because edges and words are not exact.
 SLACK_MS = 800
 
+# What may be a call is one when it is no further out than this, or than its time is exact.
+FITS_MS = 3000
+# Two words this near with the same claim are one call.
+SAME_WITHIN_MS = 4000
+
 # What a call may claim; marks of whole lines say only that one was made.
-READABLE = ("left", "gone", "halfway", "class", "reps")
+READABLE = ("left", "gone", "halfway", "share", "class", "reps")
 # A claim longer than the interval itself is about something else, such as the class.
-MOST_CLAIMED = 1.25
+MOST_CLAIMED = 2.1
 
 
 def _interval_of(mark: Mark, intervals: tuple[Interval, ...]) -> Interval | None:
@@ -39,6 +46,8 @@ def _claimed_left_ms(mark: Mark, interval: Interval) -> int | None:
         return claimed_ms if claimed_ms <= MOST_CLAIMED * planned_ms else None
     if mark.ref == "halfway":
         return planned_ms // 2
+    if mark.ref == "share" and mark.value is not None:
+        return round(mark.value * planned_ms)
     if mark.ref == "gone" and mark.value is not None and 1000 * mark.value < planned_ms:
         return planned_ms - round(1000 * mark.value)
     return None
@@ -81,8 +90,43 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
     A call is wrong when claim and truth differ by five seconds or more, and unclear when
     the clock of the transcript or the edge of the interval cannot tell. Calls about
     repetitions or the whole workout claim no seconds and are unclear. Calls outside
-    intervals are about the rest or the next start and are left out.
+    intervals are about the rest or the next start and are left out. Words that only may
+    be a call count as one when they come true.
     """
-    marks = (one for one in heard.marks if one.kind == "time_call" and one.ref in READABLE)
-    calls = (_time_call(mark, heard) for mark in marks)
-    return tuple(sorted((call for call in calls if call is not None), key=lambda c: c.at_ms))
+    kept: dict[Mark, TimeCall] = {}
+    for mark in heard.marks:
+        if mark.kind == "time_call" and mark.ref in READABLE:
+            call = _time_call(mark, heard)
+            if call is not None:
+                kept[mark] = call
+    for mark in heard.marks:
+        call = _time_call(mark, heard) if mark.kind == "maybe_call" else None
+        if call is None:
+            continue
+        if _is_off_ms(call) <= max(FITS_MS, heard.talk.words[mark.last].spread_ms):
+            kept = _with_maybe(kept, mark, call)
+    return tuple(sorted(kept.values(), key=lambda c: c.at_ms))
+
+
+def _is_off_ms(call: TimeCall) -> float:
+    if call.claimed_left_ms is None or call.actual_left_ms is None:
+        return inf
+    return abs(call.claimed_left_ms - call.actual_left_ms)
+
+
+def _with_maybe(kept: dict[Mark, TimeCall], mark: Mark, call: TimeCall) -> dict[Mark, TimeCall]:
+    """Add what may be a call, unless a plain call is heard in its words or says the same."""
+    others = {
+        one: was
+        for one, was in kept.items()
+        if (one.first <= mark.last and mark.first <= one.last) or _says_same(was, call)
+    }
+    is_other_reading = mark.ref == "gone" and all(was.verdict == "wrong" for was in others.values())
+    if any(was.claimed_left_ms is not None for was in others.values()) and not is_other_reading:
+        return kept
+    return {one: was for one, was in kept.items() if one not in others} | {mark: call}
+
+
+def _says_same(one: TimeCall, other: TimeCall) -> bool:
+    is_near = abs(one.at_ms - other.at_ms) <= SAME_WITHIN_MS
+    return is_near and one.claimed_left_ms == other.claimed_left_ms

@@ -7,12 +7,25 @@ from dataclasses import dataclass, replace
 from reviewkit.phrase_index import EMPTY, PhraseIndex
 from reviewkit.wordsets import word_set
 
+# Bare numbers that coaches call as seconds; others are repetitions or beats.
+ROUND_S = frozenset((5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 90, 120))
+_STORY = word_set(
+    "was were had said told took ago years year weeks people came cost costs bought waited "
+    "he she he's she's pounds quid euros dollars o'clock percent train bus video ferry"
+)
+_STORY_BEFORE, _STORY_AFTER = 7, 4
+# Nouns that do not end in s and still say what a number counts.
+_COUNTED = word_set("each people men women children percent kilo kilos pound pounds degree reps")
+_NOT_PLURAL = word_set(
+    "this is yes us seconds secs ticks minutes mins let's that's it's there's here's guys folks "
+    "always was has as its perhaps ladies legends boys girls friends class"
+)
 # What may follow a call without turning it into something else.
 _GOES_ON = word_set(
     "and so then keep go now well come don't if you we it let stay hold push breathe one "
     "two nice good hang halfway change switch really great dig just but squeeze drive sit my "
     "folks guys team everyone everybody people all come yes okay oh with use still there on for "
-    "here this that in"
+    "here this that in i he she they"
 )
 
 
@@ -63,6 +76,18 @@ class CallLine:
         """Tell whether the line ends here or goes on with something new."""
         return last + 1 >= len(self.words) or self.word(last + 1) in _GOES_ON
 
+    def names_things(self, at: int) -> bool:
+        """Tell whether the word says what is counted: "five more people", "last four dips"."""
+        word = self.word(at)
+        return word in _COUNTED or (
+            word.endswith("s") and not word.endswith("ss") and word not in _NOT_PLURAL
+        )
+
+    def is_story(self, first: int, after: int) -> bool:
+        """Tell whether words of telling stand near: "i waited five minutes for the bus"."""
+        near = self.words[max(0, first - _STORY_BEFORE) : after + _STORY_AFTER]
+        return bool(set(near) & _STORY)
+
     def is_all_filled(self, first: int, last: int) -> bool:
         """Tell whether nothing but fillers surrounds words first to last."""
         rest = (*range(first), *range(last + 1, len(self.words)))
@@ -73,4 +98,5 @@ def about_class(line: CallLine, call: Call) -> Call:
     """Turn a call about the workout into one that no interval is held to."""
     rest = line.words[call.last + 1 : call.last + 6]
     is_class = bool(line.named("class").find(rest)) and rest[:1] != ("and",)
+    is_class = is_class or line.is_before("class", call.first)
     return replace(call, ref="class") if is_class else call

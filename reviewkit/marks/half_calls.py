@@ -1,16 +1,19 @@
-"""Calls that half of an interval is over: "halfway", "that's the middle", "half of it gone"."""
+"""Calls that claim a share: "halfway", "that's the middle", "half of it gone", "a quarter left"."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from reviewkit.marks.call_line import Call, CallLine, about_class
-from reviewkit.numbers import find_numbers
+from reviewkit.numbers import find_numbers, number_value
 from reviewkit.wordsets import word_set
 
 _POINTS_AT = word_set(
     "that's we're you're us at is are there's it's and now already okay just past gone one's coming"
 )
+_SHARES = {"third": 1 / 3, "quarter": 1 / 4}
+# "Half I'm not tipping over": nothing is halved.
+_NO_PART = word_set("i i'm you you're we it they he she what a an")
 # "That's the middle" is a call whatever follows.
 _TELLS = word_set("that's we're you're")
 
@@ -24,9 +27,27 @@ def half_calls(line: CallLine) -> Iterator[Call]:
         if _is_half_call(line, first, last):
             yield about_class(line, Call(first, last, "halfway"))
     for at, word in enumerate(line.words):
-        done = _half_done(line, at) if word in ("half", "halfway's") else -1
+        is_half = word in ("half", "halfway's") and line.word(at + 1) not in _NO_PART
+        done = _half_done(line, at) if is_half else -1
         if done >= 0:
             yield about_class(line, Call(at, done, "halfway"))
+    yield from share_calls(line, "share_left")
+
+
+def share_calls(line: CallLine, label: str) -> Iterator[Call]:
+    """Read "a quarter left" or "two thirds gone" as the share that is left.
+
+    Args:
+        line: One utterance.
+        label: ``share_left`` or ``share_gone``, the words that have to follow the share.
+    """
+    for first, last in line.named("share").find(line.words):
+        number = number_value(line.words[last - 1 : last]) if first < last else None
+        share = (number or 1) * _SHARES[line.words[last].removesuffix("s")]
+        end = line.after(label, last + 1, skip=3)
+        if end >= 0 and share < 1:
+            left = share if label == "share_left" else 1 - share
+            yield about_class(line, Call(first, end, "share", left))
 
 
 def _is_position(line: CallLine, first: int, last: int) -> bool:
@@ -50,7 +71,9 @@ def _is_half_call(line: CallLine, first: int, last: int) -> bool:
 def _half_done(line: CallLine, at: int) -> int:
     """Give where "half the left leg done" ends, -1 when it is something else."""
     for end in range(at + 1, min(at + 6, len(line.words))):
-        if line.words[end] != "one" and find_numbers(line.words[end : end + 1]):
+        if line.words[end] == "what" or (
+            line.words[end] != "one" and find_numbers(line.words[end : end + 1])
+        ):
             return -1
         length = line.named("half_done").length_at(line.words, end)
         if length:

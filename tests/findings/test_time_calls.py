@@ -26,9 +26,10 @@ def heard(
     *,
     unsure_ms: int = 0,
     planned_ms: int | None = 40_000,
+    kind: str = "time_call",
 ) -> HeardClass:
     words = talk("ten left", start_ms=end_ms - 750)
-    mark = Mark("time_call", 0, 1, end_ms - 750, end_ms, "ten left", ref, value)
+    mark = Mark(kind, 0, 1, end_ms - 750, end_ms, "ten left", ref, value)
     only = interval(planned_ms=planned_ms, unsure_ms=unsure_ms)
     return HeardClass(Plan("plan", ()), words, (mark,), (only,), Lexicon((), (), {}))
 
@@ -50,6 +51,9 @@ def test_calls_outside_intervals_are_left_out(end_ms: int) -> None:
         ("gone", 30, 130_000, 10_000, "right"),
         ("gone", 60, 130_000, None, "unclear"),
         ("left", 120, 130_000, None, "unclear"),
+        ("share", 0.25, 130_000, 10_000, "right"),
+        ("share", 0.25, 120_000, 10_000, "wrong"),
+        ("left", 60, 120_000, 60_000, "wrong"),
         ("reps", None, 130_000, None, "unclear"),
         ("class", 600, 130_000, None, "unclear"),
     ],
@@ -75,3 +79,35 @@ def test_coarse_clock_cannot_tell() -> None:
 def test_unplanned_interval_is_held_to_its_own_length() -> None:
     (call,) = judge_time_calls(heard("halfway", None, 120_000, planned_ms=None))
     assert call.verdict == "right"
+
+
+@pytest.mark.parametrize(
+    ("end_ms", "is_call"), [(130_000, True), (132_900, True), (120_000, False)]
+)
+def test_what_may_be_a_call_counts_when_it_comes_true(end_ms: int, *, is_call: bool) -> None:
+    calls = judge_time_calls(heard("left", 10, end_ms, kind="maybe_call"))
+    assert [call.verdict for call in calls] == ["right"] * is_call
+
+
+def two_readings(plain: Mark, maybe: Mark) -> list[tuple[int | None, str]]:
+    only = heard("left", 10, 130_000)
+    both = HeardClass(only.plan, only.talk, (plain, maybe), only.intervals, only.lexicon)
+    return [(call.claimed_left_ms, call.verdict) for call in judge_time_calls(both)]
+
+
+def test_plain_call_is_not_heard_twice() -> None:
+    plain = Mark("time_call", 0, 1, 129_250, 130_000, "ten left", "left", 10)
+    maybe = Mark("maybe_call", 0, 0, 129_250, 129_600, "ten", "left", 10)
+    assert two_readings(plain, maybe) == [(10_000, "right")]
+
+
+def test_false_call_stays_false_beside_what_may_be_one() -> None:
+    plain = Mark("time_call", 0, 1, 129_250, 130_000, "twenty left", "left", 20)
+    maybe = Mark("maybe_call", 0, 0, 129_250, 129_600, "ten", "left", 10)
+    assert two_readings(plain, maybe) == [(20_000, "wrong")]
+
+
+def test_clock_may_count_up() -> None:
+    plain = Mark("time_call", 0, 1, 129_250, 130_000, "thirty on the clock", "left", 30)
+    maybe = Mark("maybe_call", 0, 1, 129_250, 130_000, "thirty on the clock", "gone", 30)
+    assert two_readings(plain, maybe) == [(10_000, "right")]

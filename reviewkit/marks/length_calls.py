@@ -1,0 +1,59 @@
+"""Calls with a unit: "ten seconds", "half a minute to go", "a minute and a half of this"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reviewkit.marks.call_line import Call, CallLine, about_class
+from reviewkit.numbers import Length, find_lengths
+
+_LONGEST_CLAIM_S = 600
+# Shorter lengths without a word such as "left" are tempo: "three seconds down".
+_SHORTEST_BARE_S = 5
+_STRONG = ("last", "final", "another", "still", "only", "rests")
+_REST = ("rest", "off", "break", "recovery")
+# "A minute" in a longer line is a figure of speech.
+_SHORT_LINE = 8
+
+
+def length_calls(line: CallLine) -> Iterator[Call]:
+    """Give the calls of one line that name their unit, in order."""
+    for length in find_lengths(line.words):
+        if length.seconds > _LONGEST_CLAIM_S:
+            continue
+        call = _length_call(line, length)
+        if call is not None:
+            yield about_class(line, call)
+
+
+def _is_short_call(line: CallLine, first: int, after: int) -> bool:
+    """Tell "a minute on this side" from "sit there a minute"."""
+    return line.opens_at(first) and line.closes_after(after - 1) and len(line.words) <= _SHORT_LINE
+
+
+def _length_call(line: CallLine, length: Length) -> Call | None:
+    """Read a length as time left or gone; None for a dose, a story or a rest."""
+    before, after = length.first, length.last + 1
+    first = before - line.named("before").length_before(line.words, before)
+    left = line.after("after", after, skip=2)
+    is_more = bool({"more", "another", "left"} & set(line.words[first:after]))
+    if left >= 0:
+        return Call(first, left, "left", length.seconds)
+    if line.is_story(before, after) or line.word(after) in _REST:
+        return None
+    if line.words[before:after] == ("a", "minute") and not _is_short_call(line, before, after):
+        return None
+    if line.words[first] in _STRONG or is_more:
+        return Call(first, length.last, "left", length.seconds)
+    if line.after("dose_after", after) >= 0 or line.words[after:] == ("on",):
+        return None
+    gone = line.after("gone", after, skip=1)
+    if gone >= 0 and length.seconds >= _SHORTEST_BARE_S:
+        return Call(first, gone, "gone", length.seconds)
+    if line.is_before("gone_before", before) and length.seconds == 30 and "half" in line.words:
+        return Call(first, length.last, "gone", length.seconds)
+    if first < before:
+        return Call(first, length.last, "left", length.seconds)
+    if line.is_before("dose_before", before) or length.seconds < _SHORTEST_BARE_S:
+        return None
+    return Call(first, length.last, "left", length.seconds)

@@ -1,0 +1,60 @@
+import pytest
+
+from reviewkit.marks.call_line import CallLine
+from reviewkit.marks.maybe_calls import maybe_calls
+from reviewkit.marks.time_calls import LIST, find_time_calls, read_calls
+from reviewkit.model import Lexicon
+from reviewkit.phrase_index import index_phrases
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
+
+
+@pytest.fixture(scope="module")
+def lexicon() -> Lexicon:
+    return flat_lexicon()
+
+
+def read(text: str, lexicon: Lexicon) -> set[tuple[str, float | None]]:
+    words = tuple(text.split())
+    line = CallLine(words, index_phrases(lexicon.lists[LIST]))
+    return {(call.ref, call.value) for call in maybe_calls(line, read_calls(words, lexicon))}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "twenty squats please",
+        "three and four",
+        "half a squat is still a squat",
+        "keep your top half tall",
+        "elbows halfway up",
+        "halfway through the whole workout",
+    ],
+)
+def test_doses_places_and_amounts_are_left_alone(text: str, lexicon: Lexicon) -> None:
+    assert read(text, lexicon) == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "ref", "value"),
+    [
+        ("he's got all his fingers up so it's ten", "left", 10),
+        ("thirty to make your mother proud", "left", 30),
+        ("half the verse", "halfway", None),
+        ("the middle is now", "halfway", None),
+        ("three quarters gone", "share", 0.25),
+        ("sticks", "left", 10),
+        ("forty on the clock", "gone", 40),
+    ],
+)
+def test_what_may_be_a_claim(text: str, ref: str, value: float | None, lexicon: Lexicon) -> None:
+    assert (ref, value) in read(text, lexicon)
+
+
+def test_number_that_was_taken_back_claims_nothing(lexicon: Lexicon) -> None:
+    assert read("thirty more no hang on twenty", lexicon) == {("left", 20)}
+
+
+def test_numbers_of_a_count_are_left_alone(lexicon: Lexicon) -> None:
+    marks = find_time_calls(talk("nine ten eleven twelve"), lexicon)
+    assert [mark for mark in marks if mark.kind == "maybe_call"] == []
