@@ -21,7 +21,7 @@ from reviewkit.habits import learn_habits
 from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
-from reviewkit.slots import ANY_COACH, Habits, Layout, Trade, lay_out
+from reviewkit.slots import ANY_COACH, FIRST_LOOK, Habits, Layout, Parts, Trade, lay_out
 from reviewkit.timing import judge_timing
 from reviewkit.trades import find_far_trades
 
@@ -82,16 +82,20 @@ def align_plan(
     *,
     trust: Trust = TRUST,
     habits: Habits = ANY_COACH,
+    first_look: Parts = FIRST_LOOK,
 ) -> Alignment:
-    """Lay a plan on a talk; then again, knowing this coach's own words and lengths."""
-    first = lay_on(talk, edges, moves, plan, trust=trust, habits=habits)
+    """Lay a plan on a talk; then again, knowing this coach's own words and lengths.
+
+    ``first_look`` are the shares of lengths as planned, nearly so and otherwise that are
+    expected before anything is known of the coach.
+    """
+    loose = replace(habits, length_parts=first_look)
+    first = lay_on(talk, edges, moves, plan, trust=trust, habits=loose)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
     own_edges = learn_voice(edges, *edge_chances(first, edges))
     own_habits = learn_habits(found, plan, habits)
     scorer = SlotScorer(talk, edges, moves, first.ground, trust)
     far = find_far_trades(first.steps, first.layout, scorer, plan)
-    if own_edges is edges and own_habits == habits and not far:
-        return first
     return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits, far_trades=far)
 
 

@@ -20,6 +20,10 @@ from reviewkit.model import Plan, PlanRow
 MOST_TRADED_ROWS = 4
 
 
+# The share of a spike (its scale unused), then shares of tails and their scales in ms.
+Parts = tuple[tuple[float, float], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Habits:
     """How a class keeps its plan: log-probabilities of departures, shapes of times.
@@ -36,17 +40,20 @@ class Habits:
     length_shift_ms: int = 0
     rest_shift_ms: int = 0
     spike_ms: float = 650.0
-    length_parts: tuple[tuple[float, float], ...] = (
+    length_parts: Parts = (
         (0.67, 0.0),
         (0.03, 2500.0),
         (0.30, 9000.0),
     )
-    rest_parts: tuple[tuple[float, float], ...] = ((0.85, 0.0), (0.06, 3000.0), (0.09, 20_000.0))
-    skip_parts: tuple[tuple[float, float], ...] = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
+    rest_parts: Parts = ((0.85, 0.0), (0.06, 3000.0), (0.09, 20_000.0))
+    skip_parts: Parts = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
     longest_rest_ms: int = 180_000
 
 
 ANY_COACH = Habits()
+# Before a coach's own lengths are known, the plan's must count for little: a coach who is
+# six seconds short every time would else be heard to begin six seconds early.
+FIRST_LOOK: Parts = ((0.10, 0.0), (0.10, 2500.0), (0.80, 9000.0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,15 +62,24 @@ def plan_of(count: int, *, work_s: float, rest_s: float) -> Plan:
     return Plan("plan.csv", rows)
 
 
-def class_talk(stints: Sequence[Stint], *, clock: Clock = "words", spread_ms: int = 0) -> Talk:
-    """Say a whole class: an introduction, every interval and a goodbye."""
+def class_talk(
+    stints: Sequence[Stint],
+    *,
+    clock: Clock = "words",
+    spread_ms: int = 0,
+    announced_s: float = 9,
+) -> Talk:
+    """Say a whole class: an introduction, every interval and a goodbye.
+
+    ``announced_s`` is how long before its start a move is named.
+    """
     said: list[tuple[float, str, int]] = [(1.0, _INTRO, WORD_MS)]
     free_s = 6.0
     for at, one in enumerate(stints):
         if free_s + 8 < one.start_s - 4:
             said.append((free_s + 2, _REST[at % len(_REST)], WORD_MS))
-        if one.move and free_s + 12 < one.start_s:
-            said.append((one.start_s - 9, f"next up {one.move.lower()}", WORD_MS))
+        if one.move and free_s + announced_s + 3 < one.start_s:
+            said.append((one.start_s - announced_s, f"next up {one.move.lower()}", WORD_MS))
         said += _during(one, at)
         free_s = one.end_s
     said.append((free_s + 2.5, "well done everybody thank you for coming see you soon", WORD_MS))
