@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+from reviewkit.corrections import (
+    correct_points,
+    put_aside,
+    standing,
+    standing_class,
+    standing_points,
+)
 from reviewkit.findings.breathing import judge_breathing
 from reviewkit.findings.contradictions import find_contradictions
 from reviewkit.findings.fixes import list_fixes
@@ -20,7 +27,7 @@ from reviewkit.findings.switches import find_one_sided_intervals
 from reviewkit.findings.talk_profile import profile_talk
 from reviewkit.findings.time_calls import judge_time_calls
 from reviewkit.measures import measure_talk
-from reviewkit.model import Findings, Flag, HeardClass, MoveFinding, PromptFinding
+from reviewkit.model import Correction, Findings, Flag, HeardClass, MoveFinding, PromptFinding
 
 FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
     find_risky_flags,
@@ -34,22 +41,30 @@ FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
 _UNSAID = PromptFinding("missing")
 
 
-def judge_class(heard: HeardClass) -> Findings:
-    """Apply every rule; flags come in order of time."""
-    moves = _moves(heard)
-    time_calls = judge_time_calls(heard)
-    promises = judge_promises(heard)
+def judge_class(heard: HeardClass, corrections: Sequence[Correction] = ()) -> Findings:
+    """Apply every rule; flags come in order of time.
+
+    Args:
+        heard: The class, with the intervals that it had.
+        corrections: What the coach says of points, and which findings they set aside: those
+            stay to be seen, and count neither for scores nor for fixes.
+    """
+    moves = correct_points(_moves(heard), corrections)
+    time_calls = put_aside(judge_time_calls(heard), corrections)
+    promises = put_aside(judge_promises(heard), corrections)
     found = (flag for rule in FLAG_RULES for flag in rule(heard))
-    flags = tuple(sorted(found, key=lambda flag: flag.at_ms))
+    flags = put_aside(sorted(found, key=lambda flag: flag.at_ms), corrections)
     talk = measure_talk(heard)
+    counted, points = standing_class(heard), standing_points(moves)
+    rest = standing(time_calls), standing(promises), standing(flags)
     return Findings(
         talk=talk,
         moves=moves,
         time_calls=time_calls,
         promises=promises,
         flags=flags,
-        scores=score_class(heard, talk, moves, time_calls, promises, flags),
-        fixes=list_fixes(heard, moves, time_calls, promises, flags),
+        scores=score_class(counted, talk, points, *rest),
+        fixes=list_fixes(counted, points, *rest),
         profile=profile_talk(heard),
     )
 

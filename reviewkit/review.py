@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reviewkit.cautions import CAUTIONS
+from reviewkit.corrections import correct_class
 from reviewkit.drafting import draft_plan
 from reviewkit.intervals import build_intervals
 from reviewkit.judge import judge_class
@@ -11,7 +14,16 @@ from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
 from reviewkit.marks.promises import find_promises
-from reviewkit.model import EdgeEvidence, HeardClass, Lexicon, Plan, Review, Talk, Transcript
+from reviewkit.model import (
+    Correction,
+    EdgeEvidence,
+    HeardClass,
+    Lexicon,
+    Plan,
+    Review,
+    Talk,
+    Transcript,
+)
 from reviewkit.naming import name_moves
 from reviewkit.words import split_words
 
@@ -31,6 +43,18 @@ def review(
         lexicon: What coaches say.
         tolerance_ms: How far a length may be off; 3 s or 8 % of the plan when None.
     """
+    heard = hear_class(transcript, plan, lexicon, tolerance_ms=tolerance_ms)
+    return conclude(transcript, heard)
+
+
+def hear_class(
+    transcript: Transcript,
+    plan: Plan | None,
+    lexicon: Lexicon,
+    *,
+    tolerance_ms: int | None = None,
+) -> HeardClass:
+    """Find what was said and done in a class, and judge nothing; arguments as for ``review``."""
     talk = split_words(transcript)
     edges = weigh_edges(talk, lexicon)
     plan = plan or _draft(talk, edges, lexicon)
@@ -40,8 +64,19 @@ def review(
     moves = weigh_moves(talk, plan, lexicon, mentions, extras)
     placed = build_intervals(talk, edges, moves, plan, tolerance_ms=tolerance_ms)
     intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)
-    heard = HeardClass(plan, talk, marks, intervals, lexicon)
-    return Review(transcript, heard, judge_class(heard), CAUTIONS)
+    return HeardClass(plan, talk, marks, intervals, lexicon)
+
+
+def conclude(
+    transcript: Transcript,
+    heard: HeardClass,
+    corrections: Sequence[Correction] = (),
+    *,
+    tolerance_ms: int | None = None,
+) -> Review:
+    """Judge a class as heard, and as the coach has put it right."""
+    corrected = correct_class(heard, corrections, tolerance_ms=tolerance_ms)
+    return Review(transcript, corrected, judge_class(corrected, corrections), CAUTIONS)
 
 
 def _draft(talk: Talk, edges: EdgeEvidence, lexicon: Lexicon) -> Plan:

@@ -41,7 +41,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     ),
     frozenset({"frames", "plan_names", "scoring"}),
     frozenset({"edges_found"}),
-    frozenset({"habits", "trades"}),
+    frozenset({"corrections", "habits", "trades"}),
     STAGES,
     # What puts stages together.
     frozenset({"judge", "listen"}),

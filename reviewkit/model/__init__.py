@@ -5,6 +5,14 @@ frozen; a change makes a new record. Times are whole milliseconds (``_ms``) from
 start of the recording; positions of words are indexes into ``Talk.words``.
 """
 
+from reviewkit.model.corrected import (
+    Correction,
+    EdgeName,
+    MarkedPoint,
+    MovedEdge,
+    NamedMove,
+    SetAside,
+)
 from reviewkit.model.heard import (
     Edge,
     EdgeEvidence,
@@ -63,9 +71,11 @@ from reviewkit.model.talk import (
 __all__ = [
     "CallVerdict",
     "Clock",
+    "Correction",
     "Cue",
     "Edge",
     "EdgeEvidence",
+    "EdgeName",
     "Evidence",
     "Findings",
     "Fix",
@@ -78,9 +88,12 @@ __all__ = [
     "LexiconMove",
     "Line",
     "Mark",
+    "MarkedPoint",
     "Moment",
     "MoveEvidence",
     "MoveFinding",
+    "MovedEdge",
+    "NamedMove",
     "Pattern",
     "Phrase",
     "Piece",
@@ -96,6 +109,7 @@ __all__ = [
     "PromptFinding",
     "Review",
     "Score",
+    "SetAside",
     "Side",
     "Signs",
     "Status",

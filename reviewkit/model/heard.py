@@ -133,6 +133,8 @@ class Interval:
     rest_after_ms: int | None
     done_instead: str = ""
     certainty: float = 1.0
+    by_coach: bool = False
+    set_aside: str = ""
 
     @property
     def length_ms(self) -> int | None:

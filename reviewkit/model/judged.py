@@ -1,4 +1,8 @@
-"""What follows: every judgement, and the review that holds them all."""
+"""What follows: every judgement, and the review that holds them all.
+
+``by_coach`` marks what a coach has put right, ``set_aside`` holds the coach's reason for
+not taking a finding up; such a finding stays to be seen and counts for nothing.
+"""
 
 from __future__ import annotations
 
@@ -34,6 +38,8 @@ class PointFinding:
     point_id: str = ""
     why: str = ""
     line: str = ""
+    by_coach: bool = False
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +70,7 @@ class TimeCall:
     claimed_left_ms: int | None
     actual_left_ms: int | None
     verdict: CallVerdict
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +84,7 @@ class Promise:
     found: float | str | None
     verdict: PromiseVerdict
     why: str = ""
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +101,7 @@ class Flag:
     other_at_ms: int | None = None
     other_text: str = ""
     instead: str = ""
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
