@@ -1,4 +1,4 @@
-"""Flag silences of 20 s or more inside work intervals."""
+"""Flag silences of 20 s or more inside intervals, poses of stillness left alone."""
 
 from __future__ import annotations
 
@@ -7,11 +7,16 @@ from itertools import pairwise
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.model import Flag, HeardClass, Interval, Word
 from reviewkit.times import format_seconds
+from reviewkit.wordsets import word_set
 
 KIND = "dead_air"
 LONGEST_MS = 20_000
-# Words of a block are spread over it, so a silence shows shorter than it was.
-_SHOWN_IN_BLOCKS_MS = 15_000
+# Words of a block are spread over it, so that slow talk looks like silence: there, a
+# silence must stand out from the longest ones of most other intervals by this much.
+_STANDS_OUT = 1.5
+_MOST_INTERVALS = 0.75
+# Moves in which quiet is meant.
+_STILLNESS = word_set("savasana corpse stillness still resting relaxation meditation silence")
 
 
 def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
@@ -44,20 +49,36 @@ def _about(heard: HeardClass, length_ms: int) -> str:
     return "A long while" if heard.talk.clock == "blocks" else format_seconds(length_ms)
 
 
+def _is_meant(interval: Interval) -> bool:
+    return bool(_STILLNESS & set(interval.move_done.lower().split()))
+
+
+def _is_unknown(heard: HeardClass, start_ms: int) -> bool:
+    """Tell whether a silence follows the last block: nothing says how long that one was."""
+    last_ms = max((word.end_ms for word in heard.talk.words), default=0)
+    return heard.talk.clock == "blocks" and start_ms >= last_ms
+
+
+def _limit_ms(heard: HeardClass, lengths_ms: list[int]) -> float:
+    """Give the length from which on a silence counts."""
+    if heard.talk.clock != "blocks" or not lengths_ms:
+        return LONGEST_MS
+    usual_ms = sorted(lengths_ms)[int(_MOST_INTERVALS * (len(lengths_ms) - 1))]
+    return max(LONGEST_MS, _STANDS_OUT * usual_ms)
+
+
 def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
-    """Flag each work interval that holds a silence of 20 s or more, by the longest one.
+    """Flag each interval that holds a silence of 20 s or more, by the longest one.
 
     Breath sounds written in brackets count as heard. Where the transcript is stamped in
     blocks most silences cannot be told from slow talk and are passed over.
     """
     words = sorted(heard.talk.words, key=lambda word: word.start_ms)
-    limit_ms = _SHOWN_IN_BLOCKS_MS if heard.talk.clock == "blocks" else LONGEST_MS
+    gaps = [(interval, *_longest_gap(interval, words)) for interval in done_intervals(heard)]
+    limit_ms = _limit_ms(heard, [length for _, _, length in gaps])
     flags = []
-    for interval in done_intervals(heard):
-        if interval.kind != "work":
-            continue
-        start, length = _longest_gap(interval, words)
-        if length < limit_ms:
+    for interval, start, length in gaps:
+        if length < limit_ms or _is_meant(interval) or _is_unknown(heard, start):
             continue
         said = _words_before(words, start)
         flags.append(

@@ -26,6 +26,8 @@ AXES_LIST = "axes"
 
 # Words on either side of a pole word among which its body part is looked for.
 _PART_REACH = 9
+# Words between a pole word and the part it surely speaks of.
+_CLOSE_REACH = 5
 # Words before a pole word among which a turning word still turns it.
 _TURN_REACH = 5
 _TURNERS = word_set(
@@ -60,10 +62,21 @@ _PAIRS = (
     ("swing:still", "swing:swing"),
     ("past:behind", "past:past"),
     ("palm:up", "palm:down"),
+    ("palm:in", "palm:front"),
     ("slack:tight", "slack:loose"),
+    ("travel:spot", "travel:travel"),
+    ("sag:line", "sag:sag"),
+    ("cave:line", "cave:cave"),
+    ("level:level", "level:tip"),
+    ("cross:front", "cross:behind"),
+    ("hop:ground", "hop:hop"),
+    ("sight:open", "sight:shut"),
 )
 OPPOSITES = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
+# Axes with more than two poles, each of which shuts the others out.
+_MANY = ("palm",)
 _HELD = frozenset({"breath:held", "breath:out"})
+_OWNERS = dict.fromkeys(("my", "the", "their", "those", "these", "his", "her", "our"), "your")
 
 # What the breath goes with: words of the way up and of the way down.
 _PHASES = {
@@ -86,7 +99,9 @@ _PHASES = {
         ),
         "rise",
     ),
-    **dict.fromkeys(("lower", "down", "sink", "drop", "descend", "sit", "return"), "lower"),
+    **dict.fromkeys(("lower", "down", "sink", "drop", "descend", "sit"), "lower"),
+    **dict.fromkeys(("away", "extend", "reach", "lengthen", "open", "straighten"), "away"),
+    **dict.fromkeys(("return", "back", "home", "close", "fold", "bend"), "home"),
 }
 _PHASE_REACH = 7
 _JOINTS = word_set("and then but or")
@@ -97,7 +112,9 @@ _POINTERS = word_set("they them those it that these it's they're")
 class Frame:
     """One thing asked for: parts, a pole such as "height:down", and where it was said.
 
-    ``is_turned`` tells that a turning word made it the opposite of the words heard.
+    ``is_turned`` tells that a turning word made it the opposite of the words heard;
+    ``close`` holds the part named nearest to the pole, ``gap`` how many words lie between
+    them, ``parts`` all that are near.
     """
 
     parts: frozenset[str]
@@ -105,6 +122,8 @@ class Frame:
     at: int
     length: int = 1
     is_turned: bool = False
+    close: frozenset[str] = frozenset()
+    gap: int = 0
 
     @property
     def axis(self) -> str:
@@ -139,30 +158,50 @@ def parse_frames(words: Sequence[str], book: FrameBook) -> tuple[Frame, ...]:
     """Parse lower-case words into frames, in the order of their pole words."""
     axes = book.axes
     parts = _parts_heard(words, book.parts)
-    frames = []
+    frames: list[Frame] = []
     end = since = 0
-    for term in read_terms(words, axes):
+    for term in read_terms(_one_owner(words), axes):
         if term.at < end or not term.senses:
             continue
+        is_turned = is_turned_at(words, term.at, since) or (
+            term.at == end and _goes_on(frames, term.senses)
+        )
         end = term.at + term.length
-        is_turned = is_turned_at(words, term.at, since)
         since = end
         near = _nearest(parts, words, term.at, end)
         for pole in sorted(term.senses):
             turned = OPPOSITES.get(pole, pole) if is_turned else pole
             goes_with = _phases(words, term.at, end) if pole.startswith("breath") else near
-            frames.append(Frame(goes_with, turned, term.at, term.length, is_turned))
+            gap, close = _closest(parts, term.at, end)
+            if pole.startswith("breath"):
+                gap, close = 0, goes_with
+            frames.append(Frame(goes_with, turned, term.at, term.length, is_turned, close, gap))
     return tuple(frames)
+
+
+def _goes_on(frames: Sequence[Frame], senses: frozenset[str]) -> bool:
+    """Tell whether what was just said was turned and goes on: "don't lift off the floor"."""
+    return bool(frames) and frames[-1].is_turned and frames[-1].pole not in senses
 
 
 def are_opposite(one: Frame, other: Frame) -> bool:
     """Tell whether two frames lie at opposite poles, whatever their parts."""
-    return OPPOSITES.get(one.pole) == other.pole or {one.pole, other.pole} == _HELD
+    return (
+        OPPOSITES.get(one.pole) == other.pole
+        or (one.axis in _MANY and one.axis == other.axis and one.pole != other.pole)
+        or {one.pole, other.pole} == _HELD
+    )
 
 
 @lru_cache(maxsize=4)
 def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
-    return make_book((), lines)
+    """Index the lines; whose part it is makes no difference."""
+    owned = (Phrase(" ".join(_one_owner(line.phrase.split())), line.label) for line in lines)
+    return make_book((), tuple(owned))
+
+
+def _one_owner(words: Sequence[str]) -> list[str]:
+    return [_OWNERS.get(word, word) for word in words]
 
 
 def is_turned_at(words: Sequence[str], at: int, since: int = 0) -> bool:
@@ -211,6 +250,17 @@ def _nearest(
     if pointer and before:
         near.append(before[-1])
     return frozenset().union(*near)
+
+
+def _closest(
+    parts: Sequence[tuple[int, int, frozenset[str]]], at: int, end: int
+) -> tuple[int, frozenset[str]]:
+    """Give the senses of the part, or the two parts, nearest to a pole word, and how near."""
+    gaps = [(max(start - end, at - stop, 0), senses) for start, stop, senses in parts]
+    least = min((gap for gap, _ in gaps), default=_CLOSE_REACH + 1)
+    if least > _CLOSE_REACH:
+        return _CLOSE_REACH + 1, frozenset()
+    return least, frozenset().union(*(senses for gap, senses in gaps if gap == least))
 
 
 def _phases(words: Sequence[str], at: int, end: int) -> frozenset[str]:

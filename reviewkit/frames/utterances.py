@@ -45,6 +45,12 @@ def split_cues(talk: Talk) -> tuple[Utterance, ...]:
     return tuple(one for one in _lines(talk) if not one.is_joined)
 
 
+def windows_of(talk: Talk, words: int) -> tuple[Utterance, ...]:
+    """Give overlapping windows of so many words over the whole talk."""
+    last = len(talk.words) - 1
+    return _windows(talk, 0, last, words) if talk.words else ()
+
+
 def _lines(talk: Talk) -> tuple[Utterance, ...]:
     """Give every line of a talk, and every pair of lines that run on."""
     lines = split_lines(talk)
@@ -73,13 +79,15 @@ def _runs(talk: Talk) -> tuple[tuple[int, int], ...]:
     return tuple(zip(starts, [*(at - 1 for at in starts[1:]), len(words) - 1], strict=True))
 
 
-def _windows(talk: Talk, first: int, last: int) -> tuple[Utterance, ...]:
+def _windows(
+    talk: Talk, first: int, last: int, words: int = _WINDOW_WORDS
+) -> tuple[Utterance, ...]:
     """Give overlapping windows of a run; a run that fits into one window only where it must."""
-    if last - first < _WINDOW_WORDS and talk.clock != "blocks":
+    if last - first < words and talk.clock != "blocks":
         return ()
     found = []
-    for start in range(first, max(first, last - _WINDOW_WORDS + _WINDOW_STEP) + 1, _WINDOW_STEP):
-        inside = talk.words[start : min(start + _WINDOW_WORDS, last + 1)]
+    for start in range(first, max(first, last - words + _WINDOW_STEP) + 1, _WINDOW_STEP):
+        inside = talk.words[start : min(start + words, last + 1)]
         text = " ".join(word.text for word in inside)
         end = start + len(inside) - 1
         line = Line(start, end, inside[0].start_ms, inside[-1].end_ms, text)

@@ -1,14 +1,21 @@
 import pytest
 
 from reviewkit.findings.silence import find_dead_air
-from reviewkit.model import HeardClass, PlanKind
+from reviewkit.model import Clock, HeardClass, PlanKind
 from tests.findings.classes import Row, heard_class
 from tests.talking import talk
 
 
-def heard(text: str, *, kind: PlanKind = "work", start_s: float = 100) -> HeardClass:
+def heard(
+    text: str,
+    *,
+    move: str = "Squat",
+    kind: PlanKind = "work",
+    start_s: float = 100,
+    clock: Clock = "words",
+) -> HeardClass:
     words = talk(text, start_ms=100_000).words
-    return heard_class([Row("Squat", start_s, kind=kind)], words=words)
+    return heard_class([Row(move, start_s, kind=kind)], words=words, clock=clock)
 
 
 @pytest.mark.parametrize(
@@ -16,8 +23,12 @@ def heard(text: str, *, kind: PlanKind = "work", start_s: float = 100) -> HeardC
     [
         pytest.param(heard("sit low [15] push up [15] and rest"), id="short pauses"),
         pytest.param(heard("sit low [12] (exhales) [12] push up [10] rest"), id="a breath"),
-        pytest.param(heard("breathe [35] and up", kind="cool-down"), id="a silent cool-down"),
+        pytest.param(
+            heard("breathe [35] and up", move="Final resting pose", kind="cool-down"),
+            id="stillness is the move",
+        ),
         pytest.param(heard("go [12] up [15] [30] stop", start_s=84), id="after the end"),
+        pytest.param(heard("breathe and hold", clock="blocks"), id="after the last block"),
     ],
 )
 def test_left_alone(one: HeardClass) -> None:
@@ -29,6 +40,22 @@ def test_a_long_silence_is_flagged_with_the_words_before_it() -> None:
     assert flag.at_ms == 100_750
     assert flag.text == "silence after: sit low"
     assert flag.move == "Squat"
+
+
+def test_a_silent_stretch_is_flagged_too() -> None:
+    (flag,) = find_dead_air(heard("breathe [35] and up", move="Calf stretch", kind="cool-down"))
+    assert flag.move == "Calf stretch"
+
+
+def test_in_blocks_a_silence_must_stand_out_from_the_others() -> None:
+    rows = [Row(f"Move {number}", 60.0 * number) for number in range(4)]
+    slow = "go [26] up [31] " * 4
+    words = talk(slow + "done").words
+    assert find_dead_air(heard_class(rows, words=words, clock="blocks")) == ()
+    busy = "go [9] up [9] in [9] out [9] and [20] "
+    words = talk(busy + "go [35] up [23] " + busy * 2 + "done").words
+    (flag,) = find_dead_air(heard_class(rows, words=words, clock="blocks"))
+    assert flag.move == "Move 1"
 
 
 def test_an_interval_without_a_word_is_silent_from_its_start() -> None:

@@ -54,3 +54,23 @@ def test_holding_the_breath_is_the_opposite_of_breathing_out() -> None:
     (held,) = parse_frames(words_of("hold your breath"), BOOK)
     (out,) = parse_frames(words_of("exhale"), BOOK)
     assert are_opposite(held, out)
+
+
+def test_a_turn_goes_on_over_words_that_say_the_same() -> None:
+    words = words_of("don't let the heels lift off the floor")
+    assert {frame.pole for frame in parse_frames(words, BOOK) if frame.axis == "height"} == {
+        "height:down"
+    }
+
+
+def test_whose_part_it_is_makes_no_difference() -> None:
+    for owner in ("my", "the", "your", "those"):
+        words = words_of(f"let the knee go past {owner} toes")
+        assert "past:past" in {frame.pole for frame in parse_frames(words, BOOK)}
+
+
+def test_the_nearest_part_is_told_from_those_farther_off() -> None:
+    words = words_of("arms long by your ears and the heels down")
+    (frame,) = [one for one in parse_frames(words, BOOK) if one.pole == "height:down"]
+    assert "heel" in frame.close
+    assert "arm" in frame.parts - frame.close

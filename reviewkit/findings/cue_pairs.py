@@ -1,0 +1,378 @@
+"""Find pairs of cues for one move that may ask for opposite things, and measure them.
+
+Two cues make a pair when they name opposite poles of an axis for the same part, or for
+the move as a whole. Most such pairs are no contradiction: they are the two ways of a
+movement, an option, a story, or a fault and its mending. ``FEATURES`` measure what tells
+them apart.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+from math import log
+
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.frames.grammar import Frame, are_opposite, frame_book, is_turned_at, parse_frames
+from reviewkit.frames.terms import fold, is_little
+from reviewkit.frames.utterances import Utterance, split_cues, windows_of
+from reviewkit.model import HeardClass, Interval
+from reviewkit.wordsets import word_set
+
+# What each number of a pair is; "first" and "second" are its two cues in order of time.
+FEATURES = (
+    "same region, close by",
+    "same region",
+    "of the move",
+    "part unnamed",
+    "neither region nor close",
+    "words between pole and part",
+    "length of pole words",
+    "axis height",
+    "axis breath",
+    "poles that agree",
+    "both poles in first",
+    "both poles in second",
+    "more poles in first",
+    "more poles in second",
+    "cues like first",
+    "cues like second",
+    "words with and without a not",
+    "words in common",
+    "same interval",
+    "first before its interval",
+    "second before its interval",
+    "length of second",
+    "insists in first",
+    "insists in second",
+    "change in first",
+    "change in second",
+    "option in first",
+    "option in second",
+    "oneself in second",
+    "fault seen in first",
+    "fault seen in second",
+)
+
+# Cues less far apart describe one movement.
+_APART_MS = 8_000
+# A cue between intervals belongs to the next one when that comes this soon.
+_LEAD_MS = 45_000
+_LEAST_WORDS = 3
+# A window of a coarse clock must hold a whole cue.
+_WINDOW_WORDS = 13
+
+# Parts for which an axis is a matter of form, region by region; the phases of breath too.
+_REGIONS = {
+    "height": (
+        "heel ball-of-foot",
+        "shoulder blades",
+        "chin head",
+        "chest",
+        "hips glutes",
+        "foot",
+        "arm elbow hand",
+    ),
+    "width": ("elbow", "knee thigh", "foot heel"),
+    "distance": ("weight bar",),
+    "bend": ("knee leg", "elbow arm", "wrist"),
+    "curve": ("low-back back waist spine",),
+    "round": ("back spine low-back",),
+    "hipheight": ("hips glutes",),
+    "point": ("toes heel ball-of-foot",),
+    "turn": ("toes foot",),
+    "gaze": ("eyes face head chin neck",),
+    "breath": ("rise", "lower", "away", "home"),
+    "tension": ("core", "glutes hips", "shoulder"),
+    "past": ("knee",),
+    "palm": ("palm hand wrist fingers",),
+    "slack": ("band",),
+    "lean": ("chest torso head face body back",),
+    "weight": ("foot heel ball-of-foot toes",),
+    "cave": ("knee",),
+    "sag": ("hips glutes back body core low-back torso",),
+    "level": ("hips pelvis glutes",),
+    "cross": ("foot leg",),
+    "load": ("chair glutes hips weight",),
+}
+_FORM_OF = {
+    axis: tuple(word_set(region) for region in regions) for axis, regions in _REGIONS.items()
+}
+_OF_THE_MOVE = word_set(
+    "depth hold rebound load size distance swing weight travel hop sight cross palm"
+)
+# Heights that are known by another name for some parts.
+_HEIGHT_OF = (("hipheight", word_set("hips glutes")), ("gaze", word_set("eyes face chin")))
+
+_INSISTS = word_set(
+    "stay stays keep always never every whole right all now want don't doesn't let's please must"
+    " no nobody only time stuck glued once both"
+)
+_CHANGES = word_set("now actually here instead today let's")
+_CHANGE_PAIRS = frozenset({("this", "time"), ("this", "one"), ("these", "ones"), ("this", "round")})
+_OPTIONS = word_set(
+    "if option easier harder instead or might maybe unless either fine"
+    " optional allowed sore tired wobbly rather"
+)
+_SEES = word_set("see seeing saw spot spotted watching caught catch some somebody someone")
+_ONESELF = word_set("i my me mine i'm i'd i've he she was were said")
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """An utterance with its frames and the interval it belongs to.
+
+    ``is_before`` tells that it was said before its interval, ``content`` which words of
+    meaning it has, and for each whether a turning word turns it.
+    """
+
+    utterance: Utterance
+    interval: Interval
+    is_before: bool
+    frames: tuple[Frame, ...]
+    content: Mapping[str, bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two cues of one move with opposite poles, and their ``FEATURES``."""
+
+    first: Cue
+    second: Cue
+    features: tuple[float, ...]
+
+
+def find_pairs(heard: HeardClass) -> dict[str, tuple[Pair, ...]]:
+    """Give every pair of opposed cues, by the move that was done."""
+    return {move: tuple(_pairs(cues)) for move, cues in _cues_by_move(heard).items()}
+
+
+# --- cues ------------------------------------------------------------------------------
+
+
+def _cues_by_move(heard: HeardClass) -> Mapping[str, list[Cue]]:
+    book = frame_book(heard.lexicon)
+    talk = heard.talk
+    is_coarse = talk.clock == "blocks"
+    utterances = windows_of(talk, _WINDOW_WORDS) if is_coarse else split_cues(talk)
+    intervals = done_intervals(heard)
+    cues: dict[str, list[Cue]] = defaultdict(list)
+    for one in utterances:
+        interval = _interval_of(one.line.start_ms, intervals)
+        if interval is None or len(one.words) < _LEAST_WORDS:
+            continue
+        is_before = one.line.start_ms < start_ms(interval) - 1_000
+        frames = _renamed(parse_frames(one.words, book))
+        # A window of a coarse clock may hold two cues, each with a pole of its own.
+        frames = frames if is_coarse else _steady(frames)
+        cue = Cue(one, interval, is_before, frames, _content(one.words))
+        cues[interval.move_done].append(cue)
+    return cues
+
+
+def _interval_of(at_ms: int, intervals: Sequence[Interval]) -> Interval | None:
+    """Give the interval that holds a moment, or the next one when it starts soon."""
+    one = next((one for one in intervals if at_ms < end_ms(one)), None)
+    return one if one is not None and start_ms(one) - at_ms <= _LEAD_MS else None
+
+
+def _renamed(frames: Sequence[Frame]) -> tuple[Frame, ...]:
+    """Add the axis that a height has by name where the part gives it one."""
+    named = (
+        replace(frame, pole=f"{axis}:{frame.pole.partition(':')[2]}")
+        for frame in frames
+        for axis, parts in _HEIGHT_OF
+        if frame.axis == "height" and frame.close & parts
+    )
+    return (*frames, *named)
+
+
+def _steady(frames: Sequence[Frame]) -> tuple[Frame, ...]:
+    """Leave out what a cue names both ways without a "not": it describes a movement."""
+    plain = [frame for frame in frames if not frame.is_turned]
+    return tuple(
+        frame
+        for frame in frames
+        if frame.is_turned
+        or not any(
+            are_opposite(frame, other) and (meeting := _meeting(frame, other)) and meeting.is_close
+            for other in plain
+        )
+    )
+
+
+def _content(words: Sequence[str]) -> dict[str, bool]:
+    found: dict[str, bool] = {}
+    for at, word in enumerate(words):
+        if not is_little(word) and word not in _INSISTS:
+            found.setdefault(fold(word), is_turned_at(words, at))
+    return found
+
+
+# --- how two frames meet ---------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Meeting:
+    """How far two frames speak of the same thing."""
+
+    region_close: bool
+    region: bool
+    part: bool
+    of_the_move: bool
+    unnamed: bool
+
+    @property
+    def is_close(self) -> bool:
+        """Whether both name the same part close by."""
+        return self.region_close or self.part
+
+    def __bool__(self) -> bool:
+        return self.is_close or self.region or (self.of_the_move and (self.unnamed or self.part))
+
+
+@lru_cache(maxsize=50_000)
+def _regions(axis: str, parts: frozenset[str]) -> frozenset[int]:
+    """Number the regions of the body that parts lie in, as far as the axis is form there."""
+    regions = _FORM_OF.get(axis, ())
+    return frozenset(place for place, region in enumerate(regions) if parts & region)
+
+
+def _meeting(one: Frame, other: Frame) -> _Meeting:
+    """Compare what two frames of one axis speak of; a held breath meets every phase."""
+    axis = one.axis
+    return _Meeting(
+        bool(_regions(axis, one.close) & _regions(axis, other.close)),
+        "breath:held" in (one.pole, other.pole)
+        or bool(_regions(axis, one.parts) & _regions(axis, other.parts)),
+        bool(one.close & other.close),
+        axis in _OF_THE_MOVE,
+        not one.close or not other.close,
+    )
+
+
+def _opposed(one: Cue, two: Cue) -> list[tuple[Frame, Frame, _Meeting]]:
+    """Give the frames of two cues that meet and lie at opposite poles, the surest first."""
+    found = [
+        (mine, other, meeting)
+        for mine in one.frames
+        for other in two.frames
+        if are_opposite(mine, other) and (meeting := _meeting(mine, other))
+    ]
+    return sorted(found, key=_sureness, reverse=True)
+
+
+def _sureness(opposed: tuple[Frame, Frame, _Meeting]) -> tuple[bool, bool, bool, bool, int]:
+    one, other, meeting = opposed
+    plain = one.length + other.length - one.gap - other.gap
+    return meeting.region_close, meeting.region, meeting.part, meeting.of_the_move, plain
+
+
+# --- pairs -----------------------------------------------------------------------------
+
+
+def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
+    likes: dict[Frame, int] = {}
+    with_frames = [cue for cue in cues if cue.frames]
+    for place, one in enumerate(with_frames):
+        for two in with_frames[place + 1 :]:
+            if two.utterance.line.start_ms - one.utterance.line.end_ms < _APART_MS:
+                continue
+            opposed = _opposed(one, two)
+            if opposed:
+                for frame in opposed[0][:2]:
+                    if frame not in likes:
+                        likes[frame] = _count_like(frame, with_frames)
+                counts = (likes[opposed[0][0]], likes[opposed[0][1]])
+                yield Pair(one, two, _measure(one, two, opposed, counts))
+
+
+def _count_like(frame: Frame, cues: Sequence[Cue]) -> int:
+    """Count the cues that ask for the same: a pole asked for often is the usual one."""
+    return sum(
+        any(other.pole == frame.pole and _meeting(frame, other) for other in cue.frames)
+        for cue in cues
+    )
+
+
+def _measure(
+    one: Cue,
+    two: Cue,
+    opposed: Sequence[tuple[Frame, Frame, _Meeting]],
+    counts: tuple[int, int],
+) -> tuple[float, ...]:
+    """Give the features of a pair, in the order of ``FEATURES``."""
+    mine, other, _ = opposed[0]
+    meetings = [meeting for _, _, meeting in opposed]
+    axes = frozenset(frame.axis for frame, _, _ in opposed)
+    is_region = any(meeting.region for meeting in meetings)
+    is_close = any(meeting.region_close for meeting in meetings)
+    return (
+        float(is_close),
+        float(is_region),
+        float(any(meeting.of_the_move for meeting in meetings)),
+        float(all(meeting.unnamed for meeting in meetings)),
+        float(not is_region and not is_close),
+        (mine.gap + other.gap) / 2,
+        float(min(3, mine.length) + min(3, other.length)),
+        float(mine.axis == "height"),
+        float(mine.axis == "breath"),
+        float(min(2, _agreement(one, two))),
+        *(float(_names_both(cue, axes)) for cue in (one, two)),
+        *(float(_further_poles(cue, axes)) for cue in (one, two)),
+        *(log(max(1, count)) for count in counts),
+        *_shared_words(one, two),
+        float(one.interval.id == two.interval.id),
+        float(one.is_before),
+        float(two.is_before),
+        min(20, len(two.utterance.words)) / 10,
+        *(_count(_INSISTS, cue, 3) for cue in (one, two)),
+        *(_changes(cue) for cue in (one, two)),
+        *(_count(_OPTIONS, cue, 1) for cue in (one, two)),
+        _count(_ONESELF, two, 1),
+        *(_count(_SEES, cue, 1) for cue in (one, two)),
+    )
+
+
+def _agreement(one: Cue, two: Cue) -> int:
+    """Count the frames in which two cues ask for the same."""
+    return sum(
+        mine.pole == other.pole and bool(_meeting(mine, other))
+        for mine in one.frames
+        for other in two.frames
+    )
+
+
+def _names_both(cue: Cue, axes: frozenset[str]) -> bool:
+    """Tell whether a cue names both poles of an axis: it may describe a movement."""
+    return any(
+        mine.axis in axes and are_opposite(mine, other)
+        for mine in cue.frames
+        for other in cue.frames
+    )
+
+
+def _further_poles(cue: Cue, axes: frozenset[str]) -> int:
+    """Count, up to 2, the further words of a cue that lie on the axes in question."""
+    return min(2, len({frame.at for frame in cue.frames if frame.axis in axes}) - 1)
+
+
+def _shared_words(one: Cue, two: Cue) -> tuple[float, float]:
+    """Count shared words that one cue turns and the other does not, and all shared ones."""
+    shared = one.content.keys() & two.content.keys()
+    turned = sum(one.content[word] != two.content[word] for word in shared)
+    return float(min(2, turned)), float(min(3, len(shared)))
+
+
+def _count(words: frozenset[str], cue: Cue, most: int) -> float:
+    return float(min(most, sum(word in words for word in cue.utterance.words)))
+
+
+def _changes(cue: Cue) -> float:
+    """Count, up to 2, the words of a cue that say it wants something else from now on."""
+    words = cue.utterance.words
+    pairs = sum(pair in _CHANGE_PAIRS for pair in pairwise(words))
+    return min(2.0, pairs + _count(_CHANGES, cue, 2))

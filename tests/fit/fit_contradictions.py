@@ -1,0 +1,252 @@
+"""Fit the weights of ``findings/contradiction_weights.py`` on the labelled classes.
+
+    python -m tests.fit.fit_contradictions [FIXTURES] [--false-per-class N] [-v] [--write]
+
+Every class is heard in several forms with its true intervals. Prints how many true
+contradictions are found and how many false ones come with them, each class judged by
+weights fitted on classes of the other folds; ``-v`` names them. ``--write`` writes the
+weights, with the chance that lets ``--false-per-class`` false ones through.
+
+Method: logistic regression (L2) over pairs of cues; all true pairs of a class together
+weigh as much as one, so that cues said often do not count for more.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from sklearn.linear_model import LogisticRegression
+
+from reviewkit.evaluate import LabelledClass, SaidLine
+from reviewkit.findings import contradiction_weights
+from reviewkit.findings.contradictions import MOST
+from reviewkit.findings.cue_pairs import FEATURES, Cue, Pair, find_pairs
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon
+from reviewkit.read import read_lexicon
+from reviewkit.read.transcript import parse_transcript
+from reviewkit.words import split_words
+from tests.corpus import FIXTURES, load_classes
+from tests.forms import FORMS, render
+
+WEIGHTS_FILE = Path(contradiction_weights.__file__)
+FINE_FORMS = ("words", "vtt", "rollup")
+BLOCK_FORMS = ("blocks",)
+FOLDS = 5
+SMOOTHING = 0.1
+LEAST_SPREAD = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A pair of cues and whether it is a true contradiction; None when half of it is."""
+
+    name: str
+    form: str
+    move: str
+    pair: Pair
+    is_true: bool | None
+
+
+# --- the pairs and their truth ---------------------------------------------------------
+
+
+def heard_truth(labelled: LabelledClass, form: str, lexicon: Lexicon) -> HeardClass:
+    """Hear a class in one form, with its true intervals."""
+    transcript = parse_transcript(FORMS[form].file_name, render(labelled, form).encode())
+    spans = tuple(
+        Interval(
+            id=f"i{number}",
+            plan_row=one.plan_row,
+            block=one.block,
+            kind="work",
+            round=one.round or 1,
+            move=one.asked_move,
+            side=one.side,
+            planned_ms=one.planned_ms,
+            status=one.status,
+            start=Edge(one.start_ms, one.start_ms, one.start_ms),
+            end=Edge(one.end_ms, one.end_ms, one.end_ms),
+            length_low_ms=None,
+            length_high_ms=None,
+            timing=None,
+            planned_rest_ms=None,
+            rest_after_ms=None,
+            done_instead=one.move if one.status == "swapped" else "",
+        )
+        for number, one in enumerate(labelled.intervals, 1)
+    )
+    return HeardClass(labelled.plan, split_words(transcript), (), spans, lexicon)
+
+
+def truths(labelled: LabelledClass) -> list[tuple[str, SaidLine, SaidLine]]:
+    """Give move and both lines of each true contradiction."""
+    return [
+        (
+            one.details["move"].lower(),
+            _said(labelled, one.details["first"]),
+            _said(labelled, one.details["second"]),
+        )
+        for one in labelled.anomalies
+        if one.kind == "contradiction"
+    ]
+
+
+def _said(labelled: LabelledClass, text: str) -> SaidLine:
+    """Find the line said that shares most words with a text."""
+    wanted = _words(text)
+    return max(
+        labelled.said,
+        key=lambda line: len(_words(line.text) & wanted) / len(_words(line.text) | wanted),
+    )
+
+
+def _words(text: str) -> set[str]:
+    return set("".join(sign if sign.isalnum() else " " for sign in text.lower()).split())
+
+
+def _is_said(cue: Cue, line: SaidLine) -> bool:
+    """Tell whether a cue and a line share more than half of the shorter one's time."""
+    own = cue.utterance.line
+    shared_ms = min(own.end_ms, line.end_ms) - max(own.start_ms, line.start_ms)
+    return shared_ms > 0.5 * min(own.end_ms - own.start_ms, line.end_ms - line.start_ms)
+
+
+def gather(classes: Iterable[LabelledClass], forms: Sequence[str], lexicon: Lexicon) -> list[Case]:
+    """Give all pairs of all classes in all forms."""
+    cases = []
+    for labelled in classes:
+        true = truths(labelled)
+        for form in forms:
+            for move, pairs in find_pairs(heard_truth(labelled, form, lexicon)).items():
+                own = [one for one in true if one[0] == move.lower()]
+                cases += [
+                    Case(labelled.name, form, move.lower(), pair, _truth(pair, own))
+                    for pair in pairs
+                ]
+    return cases
+
+
+def _truth(pair: Pair, own: Sequence[tuple[str, SaidLine, SaidLine]]) -> bool | None:
+    hits = [
+        (_is_said(pair.first, first), _is_said(pair.second, second)) for _, first, second in own
+    ]
+    if any(all(hit) for hit in hits):
+        return True
+    return None if any(any(hit) for hit in hits) else False
+
+
+# --- the fit ---------------------------------------------------------------------------
+
+
+def fit(cases: Sequence[Case]) -> tuple[Any, float]:
+    """Fit weights on the plain scale of the features, and the bias."""
+    used = [case for case in cases if case.is_true is not None]
+    rows = np.array([case.pair.features for case in used])
+    truth = np.array([case.is_true for case in used], dtype=bool)
+    counts = Counter((case.name, case.form) for case in used if case.is_true)
+    weights = [1 / counts[case.name, case.form] if case.is_true else 1 for case in used]
+    middle, spread = rows.mean(axis=0), rows.std(axis=0)
+    # What never varies tells nothing: it gets no weight.
+    spread[spread < LEAST_SPREAD] = np.inf
+    model = LogisticRegression(C=SMOOTHING, max_iter=2000)
+    model.fit((rows - middle) / spread, truth, sample_weight=weights)
+    plain = model.coef_[0] / spread
+    return plain, float(model.intercept_[0] - middle @ plain)
+
+
+def left_out(cases: Sequence[Case]) -> Any:
+    """Give each case's chance by weights fitted on classes of the other folds."""
+    names = sorted({case.name for case in cases})
+    fold = np.array([names.index(case.name) % FOLDS for case in cases])
+    rows = np.array([case.pair.features for case in cases])
+    chances = np.zeros(len(cases))
+    for one in range(FOLDS):
+        training = [case for case, own in zip(cases, fold, strict=True) if own != one]
+        plain, bias = fit(training)
+        chances[fold == one] = 1 / (1 + np.exp(-(rows[fold == one] @ plain + bias)))
+    return chances
+
+
+def picked(cases: Sequence[Case], chances: Any) -> list[tuple[float, Case]]:
+    """Give what would be flagged at any chance: a move's best pair, a class's two best."""
+    best: dict[tuple[str, str], dict[str, tuple[float, Case]]] = {}
+    for case, chance in zip(cases, chances, strict=True):
+        own = best.setdefault((case.name, case.form), {})
+        if case.move not in own or own[case.move][0] < chance:
+            own[case.move] = (float(chance), case)
+    kept = [
+        one
+        for own in best.values()
+        for one in sorted(own.values(), key=lambda pick: pick[0], reverse=True)[:MOST]
+    ]
+    return sorted(kept, key=lambda pick: pick[0], reverse=True)
+
+
+def least_chance(
+    picks: Sequence[tuple[float, Case]], true: Mapping[str, set[str]], most_false: float
+) -> float:
+    """Give the chance from which on so many false ones are flagged."""
+    false = [chance for chance, case in picks if case.move not in true[case.name]]
+    return false[int(most_false)] if most_false < len(false) else 0.0
+
+
+def _report(
+    picks: Sequence[tuple[float, Case]], true: Mapping[str, set[str]], least: float, form: str
+) -> None:
+    own = [case for chance, case in picks if case.form == form and chance > least]
+    hits = {(case.name, case.move) for case in own if case.move in true[case.name]}
+    total = sum(map(len, true.values()))
+    false = sum(case.move not in true[case.name] for case in own)
+    sys.stdout.write(f"{form}: found {len(hits)} of {total}, {false} false in {len(true)}\n")
+
+
+def _rows(plain: Any) -> str:
+    pairs = zip(FEATURES, plain, strict=True)
+    return "".join(f'        "{name}": {weight:.3f},\n' for name, weight in pairs)
+
+
+def write(fits: Mapping[str, tuple[Any, float, float]]) -> None:
+    """Write the weights file."""
+    text = WEIGHTS_FILE.read_text(encoding="utf-8").partition("\nFINE = ")[0]
+    for name, (plain, bias, least) in fits.items():
+        text += f"\n{name} = PairWeights(\n    least={least:.3f},\n    bias={bias:.3f},\n"
+        text += f"    by_feature={{\n{_rows(plain)}    }},\n)\n"
+    WEIGHTS_FILE.write_text(text, encoding="utf-8")
+
+
+def main() -> None:
+    """Fit, report and perhaps write."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("classes", type=Path, nargs="?", default=FIXTURES)
+    parser.add_argument("--false-per-class", type=float, default=0.3)
+    parser.add_argument("--write", action="store_true")
+    parser.add_argument("-v", action="store_true")
+    options = parser.parse_args()
+    classes, lexicon = load_classes(options.classes), read_lexicon()
+    true = {one.name: {move for move, _, _ in truths(one)} for one in classes}
+    fits = {}
+    for name, forms in (("FINE", FINE_FORMS), ("BLOCKS", BLOCK_FORMS)):
+        cases = gather(classes, forms, lexicon)
+        picks = picked(cases, left_out(cases))
+        least = least_chance(picks, true, options.false_per_class * len(classes) * len(forms))
+        fits[name] = (*fit(cases), least)
+        for form in forms:
+            _report(picks, true, least, form)
+        for chance, case in picks if options.v else ():
+            if chance > least / 2:
+                verdict = "true" if case.move in true[case.name] else "false"
+                lines = [cue.utterance.line.text for cue in (case.pair.first, case.pair.second)]
+                sys.stdout.write(f"{chance:.3f} {verdict} {case.form} {case.name} {lines}\n")
+    if options.write:
+        write(fits)
+
+
+if __name__ == "__main__":
+    main()
