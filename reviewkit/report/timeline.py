@@ -21,6 +21,14 @@ from matplotlib.patches import Rectangle
 from reviewkit.model import Interval, Review, Word
 from reviewkit.report.document import in_class_order
 from reviewkit.report.heard import heard_marks
+from reviewkit.report.layout import (
+    LONG_SILENCE_MS,
+    actual_span,
+    class_end_ms,
+    planned_span,
+    skipped_places,
+    speech_stretches,
+)
 from reviewkit.report.svg import (
     BAR,
     CUE,
@@ -45,8 +53,6 @@ from reviewkit.times import MINUTE_MS, Span, format_clock
 ROW_MS = 5 * MINUTE_MS
 LONG_CLASS_MS = 40 * MINUTE_MS
 LONG_ROW_MS = 7 * MINUTE_MS + MINUTE_MS // 2
-SPEECH_GAP_MS = 1_200
-LONG_SILENCE_MS = 12_000
 
 _WIDTH_IN, _HEIGHT_IN, _LEFT_IN, _RIGHT_IN = 8.0, 1.86, 0.78, 0.16
 _TOP_Y = 6.75
@@ -83,15 +89,9 @@ class _Row:
 
 def timeline(review: Review) -> tuple[str, ...]:
     """Draw the class, one SVG element for each row of minutes, in order."""
-    spans = _spans(_end_ms(review))
+    spans = _spans(class_end_ms(review))
     with mpl.rc_context(_STYLE):
         return tuple(_picture(review, span, number) for number, span in enumerate(spans, 1))
-
-
-def _end_ms(review: Review) -> int:
-    ends = [one.end.high_ms for one in review.heard.intervals if one.end]
-    skipped = [span.end_ms for span in _skipped_places(review).values()]
-    return max([review.heard.talk.length_ms, 1, *ends, *skipped])
 
 
 def _spans(end_ms: int) -> list[Span]:
@@ -100,24 +100,6 @@ def _spans(end_ms: int) -> list[Span]:
     half_ms = MINUTE_MS // 2
     row_ms = half_ms * ceil(end_ms / ceil(end_ms / longest_ms) / half_ms)
     return [Span(start, start + row_ms) for start in range(0, end_ms, row_ms)]
-
-
-def _skipped_places(review: Review) -> dict[str, Span]:
-    """Give skipped intervals the place they would have had, by id."""
-    places: dict[str, Span] = {}
-    at_ms = 0
-    for interval, _ in in_class_order(review):
-        if interval.end:
-            end_ms = max(interval.end.at_ms, _planned_end_ms(interval))
-            at_ms = end_ms + (interval.rest_after_ms or 0)
-        elif interval.planned_ms:
-            places[interval.id] = Span(at_ms, at_ms + interval.planned_ms)
-            at_ms += interval.planned_ms
-    return places
-
-
-def _planned_end_ms(interval: Interval) -> int:
-    return interval.start.at_ms + (interval.planned_ms or 0) if interval.start else 0
 
 
 def _picture(review: Review, span: Span, number: int) -> str:
@@ -165,10 +147,10 @@ def _set_up_axes(axes: Axes, span: Span) -> None:
 
 def _draw_intervals(axes: Axes, review: Review, row: _Row) -> Iterator[tuple[str, str]]:
     """Draw the intervals a row shows; yield the group of each and its words."""
-    places = _skipped_places(review)
+    places = skipped_places(review)
     for number, (interval, _) in enumerate(in_class_order(review), 1):
-        planned = _planned_span(interval, places)
-        actual = _actual_span(interval)
+        planned = planned_span(interval, places)
+        actual = actual_span(interval)
         if not any(one and one.overlap_ms(row.span) for one in (planned, actual)):
             continue
         group = f"interval-{interval.id}"
@@ -178,18 +160,6 @@ def _draw_intervals(axes: Axes, review: Review, row: _Row) -> Iterator[tuple[str
             is_alone = actual is None
             _draw_planned(axes, interval, planned, row, number, group if is_alone else "")
         yield group, _tooltip(interval, number)
-
-
-def _planned_span(interval: Interval, places: dict[str, Span]) -> Span | None:
-    if not interval.planned_ms or interval.start is None:
-        return places.get(interval.id)
-    return Span(interval.start.at_ms, interval.start.at_ms + interval.planned_ms)
-
-
-def _actual_span(interval: Interval) -> Span | None:
-    if interval.start is None or interval.end is None:
-        return None
-    return Span(interval.start.at_ms, max(interval.end.at_ms, interval.start.at_ms + 1))
 
 
 def _tooltip(interval: Interval, number: int) -> str:
@@ -302,7 +272,7 @@ def _write(
 
 def _draw_speech(axes: Axes, words: Sequence[Word], row: _Row) -> None:
     """Draw where there was speech, and say how long the longer silences were."""
-    stretches = _stretches(words)
+    stretches = speech_stretches(words)
     axes.broken_barh(
         [(start, end - start) for start, end in stretches], (_SPEECH_Y - 0.14, 0.28), facecolor=SOFT
     )
@@ -321,16 +291,6 @@ def _draw_speech(axes: Axes, words: Sequence[Word], row: _Row) -> None:
                 va="center", fontsize=_SMALL_PT, color=SOFT, annotation_clip=True,
                 bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 1},
             )  # fmt: skip
-
-
-def _stretches(words: Sequence[Word]) -> list[tuple[int, int]]:
-    stretches: list[tuple[int, int]] = []
-    for word in words:
-        if stretches and word.start_ms - stretches[-1][1] < SPEECH_GAP_MS:
-            stretches[-1] = (stretches[-1][0], max(word.end_ms, stretches[-1][1]))
-        else:
-            stretches.append((word.start_ms, word.end_ms))
-    return stretches
 
 
 def _draw_heard(axes: Axes, review: Review, row: _Row) -> None:
