@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 KIND = "promise"
 _SURE = 1.0
+# Lengths of which the talk does not say what they measure.
+_OPEN = ("length", "maybe_work", "maybe_rest")
+_SAME_MS = 500
 
 
 def work_start_ms(heard: HeardClass) -> int:
@@ -26,20 +31,46 @@ def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
     """Give the claims of some kinds that are about the class to come, in the order spoken.
 
     Those are claims before the work begins, in a rest, or said with "I promise"; what is
-    said inside an interval is mostly about that interval.
+    said inside an interval is mostly about that interval. Lengths that the talk leaves open
+    are taken for what the plan has at that length.
     """
     begin = work_start_ms(heard)
+    marks = (_as_planned(heard, mark) for mark in heard.marks if mark.kind == KIND)
     return tuple(
         mark
-        for mark in heard.marks
-        if mark.kind == KIND
-        and mark.ref in kinds
+        for mark in marks
+        if mark.ref in kinds
         and (
             mark.start_ms < begin
             or mark.weight >= _SURE
             or interval_at(heard, mark.start_ms) is None
         )
     )
+
+
+def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
+    """Say what a length is that only the plan can tell; it stays open when it fits neither."""
+    if mark.ref not in _OPEN or mark.value is None or heard.plan.is_drafted:
+        return mark
+    work_ms, rest_ms = _usual_ms(heard)
+    fits = {
+        "work": _is_same(work_ms, mark.value) and mark.ref != "maybe_rest",
+        "rest": _is_same(rest_ms, mark.value) and mark.ref != "maybe_work",
+    }
+    meant = [what for what, is_so in fits.items() if is_so]
+    return replace(mark, ref=meant[0]) if len(meant) == 1 and is_for_class(heard, mark) else mark
+
+
+def _is_same(planned_ms: int | None, said_s: float) -> bool:
+    return planned_ms is not None and abs(planned_ms - 1000 * said_s) <= _SAME_MS
+
+
+def _usual_ms(heard: HeardClass) -> tuple[int | None, int | None]:
+    """Give the usual planned length of work and of the rests inside it."""
+    rows = [row for row in heard.plan.rows if row.kind == "work"]
+    work = Counter(row.work_ms for row in rows).most_common(1)
+    rest = Counter(row.rest_ms for row in rows[:-1] if row.rest_ms is not None).most_common(1)
+    return (work[0][0] if work else None), (rest[0][0] if rest else None)
 
 
 def is_for_class(heard: HeardClass, mark: Mark) -> bool:

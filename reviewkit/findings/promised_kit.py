@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
@@ -29,11 +29,17 @@ _JUMPS = word_set(
     "jump jumps jumping hop hops hopping burpee burpees jack jacks skater skaters "
     "plyo leap leaps bound bounds tuck bounce"
 )
+# Words in a move's name that take the jump out of it: "low impact jack", "step jack".
+_WITHOUT_JUMPS = word_set(
+    "low low-impact impact step stepping stepped walking no jumpless slow half"
+)
 _FLOOR = word_set(
     "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
     "situp situps bug superman clam clams press-up push-up push-ups press-ups dog"
 )
 _NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
+# Words in a move's name that take the jump out of it: "low impact jack", "step jack".
+_WITHOUT_JUMPS = word_set("low low-impact impact step stepping stepped walking no slow half")
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
 
@@ -69,8 +75,13 @@ def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
         family: one.move_done
         for one in done_intervals(heard)
         for word, family in _IN_NAMES.items()
-        if word in one.move_done.lower().replace("-", " ").split()
+        if _is_done_with(one.move_done.lower().replace("-", " ").split(), word)
     }
+
+
+def _is_done_with(name: Sequence[str], word: str) -> bool:
+    """Tell whether a move's name asks for kit; "rope skip without rope" does not."""
+    return word in name and not ("without" in name and word in name[name.index("without") :])
 
 
 def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
@@ -146,7 +157,10 @@ def _patterns(heard: HeardClass) -> dict[str, str]:
 def _jumps(heard: HeardClass) -> Iterable[Interval]:
     patterns = _patterns(heard)
     for one in done_intervals(heard):
-        by_name = bool(_words(one.move_done) & _JUMPS)
+        words = _words(one.move_done)
+        if words & _WITHOUT_JUMPS:
+            continue
+        by_name = bool(words & _JUMPS)
         if one.kind == "work" and (by_name or "jump" in patterns.get(one.move_done.lower(), "")):
             yield one
 

@@ -18,6 +18,10 @@ _ABOUT = word_set("about around over under roughly nearly almost ish give so som
 _OTHER_THING = 3.0
 _WORK_LEAST_MS = 4_000
 _WORK_SHARE = 0.15
+# A difference that so many of at least so many intervals share is no accident.
+_HABIT_SHARE = 0.8
+_HABIT_LEAST = 5
+_HABIT_MS = 3_000
 
 
 def _misfit(claimed: float, actual: float) -> float:
@@ -69,11 +73,21 @@ def _drifts(intervals: Sequence[Interval], claimed_ms: float) -> list[float]:
 
 
 def _is_off(drifts: Sequence[float], claimed_ms: float) -> bool:
-    """Tell whether the lengths are mostly, or a third of them alike, off a claim."""
+    """Tell whether the lengths are mostly, or a third of them alike, off a claim.
+
+    A smaller difference counts when nearly all intervals share it.
+    """
     limit = max(_WORK_LEAST_MS, _WORK_SHARE * claimed_ms)
     long = sum(limit < drift for drift in drifts)
     short = sum(drift < -limit for drift in drifts)
-    return limit < abs(median(drifts)) or max(3, len(drifts) / 3) <= max(long, short)
+    middle = median(drifts)
+    shared = sum(abs(middle) / 2 < abs(drift) and drift * middle > 0 for drift in drifts)
+    is_habit = _HABIT_SHARE * len(drifts) <= shared and len(drifts) >= _HABIT_LEAST
+    return (
+        limit < abs(middle)
+        or max(3, len(drifts) / 3) <= max(long, short)
+        or (is_habit and max(_HABIT_MS, _SLIGHT * claimed_ms) <= abs(middle))
+    )
 
 
 def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
@@ -27,11 +27,15 @@ class _Rest:
     is_between_sides: bool
 
 
-def _rest(before: Interval, after: Interval, skipped: frozenset[int]) -> _Rest | None:
-    """Measure a rest; ``None`` when something was skipped or added beside it."""
+def _rest(before: Interval, after: Interval, planned: Mapping[int, int | None]) -> _Rest | None:
+    """Measure a rest; ``None`` when something was skipped, added or moved beside it.
+
+    ``planned`` holds the rest after each row that was done.
+    """
     if before.plan_row is None or after.plan_row is None:
         return None
-    if skipped & {before.plan_row + 1, after.plan_row - 1}:
+    around = {before.plan_row + 1, after.plan_row - 1}
+    if not around <= planned.keys() or planned[after.plan_row - 1] != before.planned_rest_ms:
         return None
     end, start = before.end, after.start
     if end is None or start is None:
@@ -49,8 +53,8 @@ def _rest(before: Interval, after: Interval, skipped: frozenset[int]) -> _Rest |
 def _rests(heard: HeardClass, blocks: Sequence[str]) -> list[_Rest]:
     """Measure the rests inside the work of some blocks."""
     work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
-    skipped = frozenset(one.plan_row or 0 for one in heard.intervals if one.status == "skipped")
-    measured = (_rest(before, after, skipped) for before, after in pairwise(work))
+    planned = {one.plan_row: one.planned_rest_ms for one in work if one.plan_row is not None}
+    measured = (_rest(before, after, planned) for before, after in pairwise(work))
     return [one for one in measured if one is not None]
 
 
@@ -79,15 +83,19 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
 def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) -> bool:
     """Tell whether rests break a claim: mostly, several alike, or one by far.
 
+    One that is cut short by 20 s is by far;
+
     One long rest between rounds breaks only a claim made with stress ("I promise").
     """
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     some, far = max(5_000, 0.35 * claimed_ms), max(12_000, claimed_ms)
     several = max(2, 0.2 * len(offs))
     mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs))
+    is_robbed = min(offs) <= -max(20_000, 0.35 * claimed_ms)
     alike = several <= max(sum(some <= off for off in offs), sum(off <= -some for off in offs))
     return (
         mostly
+        or is_robbed
         or alike
         or any(
             far <= abs(off) and (is_strict or not one.is_between_rounds)
@@ -115,6 +123,8 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return None
     if not _is_comparable(meant, claimed_ms):
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
+    if all(one.is_between_rounds for one in meant):
+        return _judge_few(mark, meant)
     if _is_broken(meant, claimed_ms, is_strict=mark.weight >= 1.0):
         found = _worst_s(meant, claimed_ms)
         return verdict_on("rest", mark, found, "broken", "rests were not that long")
@@ -141,6 +151,12 @@ def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
     rests = planned_so or rests
     if not rests:
         return verdict_on("rest", mark, None, "unclear", "no such rest was found")
+    return _judge_few(mark, rests)
+
+
+def _judge_few(mark: Mark, rests: Sequence[_Rest]) -> Promise:
+    """Judge rests of which a class has only a few: one that differs is enough."""
+    claimed_ms = 1000 * (mark.value or 0.0)
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     found = _worst_s(rests, claimed_ms)
     if max(8_000, 0.3 * claimed_ms) <= max(abs(off) for off in offs):
@@ -149,18 +165,19 @@ def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
 
 
 def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
-    """Judge "no rest": broken by one rest that nobody could take for a change of move."""
+    """Judge "no rest": broken by one rest that nobody could take for a change of move.
+
+    Rests that are planned (between rounds, mostly) were never meant.
+    """
     rests = _rests(heard, blocks_meant(heard, mark))
+    meant = [one for one in rests if (one.planned_ms or 0) < _NONE_ALLOWS_MS]
     if not rests:
         return None
-    longest = max(one.length_ms for one in rests)
-    is_broken = any(one.low_ms >= _NONE_ALLOWS_MS for one in rests)
-    was_planned = any((one.planned_ms or 0) >= _NONE_ALLOWS_MS for one in rests)
-    if was_planned and not is_broken:
-        return verdict_on("rest", mark, round(longest / 1000, 1), "unclear", said=0)
-    return verdict_on(
-        "rest", mark, round(longest / 1000, 1), "broken" if is_broken else "kept", said=0
-    )
+    longest_s = round(max(one.length_ms for one in meant or rests) / 1000, 1)
+    if not meant:
+        return verdict_on("rest", mark, longest_s, "unclear", "rests are planned", said=0)
+    is_broken = any(one.low_ms >= _NONE_ALLOWS_MS for one in meant)
+    return verdict_on("rest", mark, longest_s, "broken" if is_broken else "kept", said=0)
 
 
 def judge_rests(heard: HeardClass) -> list[Promise]:

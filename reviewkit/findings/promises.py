@@ -8,6 +8,7 @@ from reviewkit.findings.promised_kit import judge_kit
 from reviewkit.findings.promised_lengths import judge_lengths
 from reviewkit.findings.promised_parts import judge_parts
 from reviewkit.findings.promised_rests import judge_rests
+from reviewkit.findings.promised_sides import judge_sides
 from reviewkit.model import HeardClass, Promise
 
 
@@ -23,6 +24,7 @@ def judge_promises(heard: HeardClass) -> tuple[Promise, ...]:
             *judge_rests(heard),
             *judge_counts(heard),
             *judge_parts(heard),
+            *judge_sides(heard),
             *judge_kit(heard),
         ]
     )

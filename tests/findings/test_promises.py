@@ -261,3 +261,72 @@ def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict:
 
 def test_the_same_claim_twice_is_one_promise() -> None:
     assert judge(WHOLE, claim("moves", 4), claim("moves", 4, at_s=20)) == [("moves", "kept")]
+
+
+@pytest.mark.parametrize(
+    ("ref", "value", "expected"),
+    [
+        ("length", 40, [("work", "broken")]),
+        ("length", 20, [("rest", "kept")]),
+        ("maybe_rest", 20, [("rest", "kept")]),
+        ("maybe_rest", 40, []),
+        ("maybe_work", 40, [("work", "broken")]),
+        ("length", 33, []),
+    ],
+)
+def test_lengths_that_only_the_plan_can_tell(
+    ref: str, value: float, expected: list[tuple[str, str]]
+) -> None:
+    rows = [replace(row, start_s=(row.start_s or 0) + 8 * at) for at, row in enumerate(circuit())]
+    rows = [replace(row, length_s=48) for row in rows]
+    assert judge(rows, claim(ref, value)) == expected
+
+
+def test_a_length_said_in_the_class_stays_open() -> None:
+    assert judge(circuit(), claim("length", 40, at_s=165)) == []
+
+
+def test_a_small_difference_that_all_intervals_share_breaks_the_promise() -> None:
+    assert judge(circuit(length_s=44.5, rest_s=15.5), claim("work", 40)) == [("work", "broken")]
+    assert judge(circuit(length_s=42, rest_s=18), claim("work", 40)) == [("work", "kept")]
+
+
+def test_one_rest_cut_short_by_far_breaks_the_promise() -> None:
+    rows = circuit(rest_s=60, planned_rest_s=60)
+    assert judge(shifted(rows, 6, -30), claim("rest", 60)) == [("rest", "broken")]
+    assert judge(shifted(rows, 6, -12), claim("rest", 60)) == [("rest", "kept")]
+
+
+def test_a_rest_after_each_set_may_be_the_one_between_rounds() -> None:
+    rows = [
+        replace(row, rest_s=60) if row.move == "Plank" else row
+        for row in shifted(shifted(circuit(), 4, 40), 8, 75)
+    ]
+    assert judge(rows, claim("rest", 60)) == [("rest", "broken")]
+
+
+def test_rests_planned_between_rounds_do_not_break_no_rest() -> None:
+    rows = circuit(rest_s=1, planned_rest_s=0)
+    rows[3] = replace(rows[3], rest_s=60)
+    assert judge(shifted(rows, 4, 60), claim("no_rest")) == [("rest", "kept")]
+
+
+def both_sides() -> list[Row]:
+    rows = circuit(("Clam", "Clam", "Bridge"), rounds=1)
+    return [replace(rows[0], side="left"), replace(rows[1], side="right"), rows[2]]
+
+
+def test_both_sides() -> None:
+    assert judge(both_sides(), claim("both_sides")) == [("sides", "kept")]
+    assert judge(skip(both_sides(), 1), claim("both_sides")) == [("sides", "broken")]
+    assert judge(skip(both_sides(), 0, 1), claim("both_sides")) == [("sides", "kept")]
+    assert judge(circuit(), claim("both_sides")) == []
+
+
+@pytest.mark.parametrize("move", ["Low impact jack", "Step jack"])
+def test_a_jump_without_the_jump_keeps_no_jumping(move: str) -> None:
+    assert judge(circuit((move,)), claim("no_jumping")) == [("moves", "kept")]
+
+
+def test_a_move_without_kit_keeps_no_kit() -> None:
+    assert judge(circuit(("Rope skip without rope",)), claim("kit_none")) == [("equipment", "kept")]

@@ -1,0 +1,145 @@
+"""Say of each amount in a stretch of talk what it measures.
+
+The wordings around an amount say it first. What they leave open its place may say: the
+amount after a length of work is likely a rest ("forty on the hob, then fifteen to
+cool"), the one before a rest likely work. Such amounts, and lengths that nothing
+explains, are told as ``maybe_rest``, ``maybe_work`` and ``length``: only the plan can
+confirm them. An amount is claimed once.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from reviewkit.marks.promise_tokens import Claim, Token
+from reviewkit.marks.wording import Hit, Spoken, find_wordings
+from reviewkit.wordsets import word_set
+
+# Kinds of amount in the order in which they may claim one.
+_BY_AMOUNT = (
+    "not_counted",
+    "rest_rounds",
+    "rest_sides",
+    "warm_length",
+    "cool_length",
+    "part_length",
+    "rest",
+    "work",
+    "rounds",
+    "moves",
+    "intervals",
+)
+# Kinds that measure time: of two amounts in their wording they mean the length.
+_LENGTHS = word_set(
+    "rest_rounds rest_sides warm_length cool_length part_length rest work not_counted"
+)
+# Kinds whose wordings may reach over several words after the amount.
+_REACHING = ("rest_rounds", "rest")
+_LEAST_CLASS_S = 240
+# Lengths that can be meant, in seconds; "one, off we trot" is no rest of a second.
+_SENSIBLE_S = {
+    "work": (5, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
+    "length": (5, 300),
+}  # fmt: skip
+# How many words may lie between an amount and the one that explains it.
+_PAIR_REACH = 9
+# Words that may follow a bare number of seconds: "twenty to mop your brow".
+_AFTER_SECONDS = word_set("to off on in for of at between after with while")
+
+Patterns = Mapping[str, re.Pattern[str] | None]
+
+
+def claim_amounts(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> list[Claim]:
+    """Say of each amount what it measures, in the order spoken; corrected ones are left out."""
+    claimed = _by_wording(tokens, spoken, patterns)
+    for at, token in enumerate(tokens):
+        if token.is_length and at not in claimed and token.value >= _LEAST_CLASS_S:
+            claimed[at] = Claim("minutes", token.value / 60, at, at, at)
+    claimed |= _by_place(tokens, claimed)
+    back = _taken_back(tokens, find_wordings(spoken, patterns.get("correction")))
+    return [claim for at, claim in sorted(claimed.items()) if at not in back]
+
+
+def _by_wording(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> dict[int, Claim]:
+    """Claim amounts by the first kind whose wording holds them."""
+    hits = {label: find_wordings(spoken, patterns.get(label)) for label in _BY_AMOUNT}
+    claimed: dict[int, Claim] = {}
+    for label in _BY_AMOUNT:
+        low, high = _SENSIBLE_S.get(label, (0, 10_000))
+        for hit in hits[label]:
+            at = _amount_in(tokens, hit, label)
+            if at is None or at in claimed or not low <= tokens[at].value <= high:
+                continue
+            if not (label in _REACHING and _is_told_sooner(hit, hits["work"])):
+                claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
+    return claimed
+
+
+def _is_told_sooner(hit: Hit, others: Sequence[Hit]) -> bool:
+    """Tell whether fewer words say another thing: "fifty of work each time after each"."""
+    return any(one.first == hit.first and one.last < hit.last - 1 for one in others)
+
+
+def _amount_in(tokens: Sequence[Token], hit: Hit, label: str) -> int | None:
+    """Give the place of the amount that a wording claims."""
+    places = [at for at in range(hit.first, hit.last + 1) if tokens[at].is_amount]
+    lengths = [at for at in places if tokens[at].is_length and label in _LENGTHS]
+    return next(iter(lengths or places), None)
+
+
+def _by_place(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[int, Claim]:
+    """Read amounts that no wording explains by the amounts before and after them."""
+    found: dict[int, Claim] = {}
+    amounts = [at for at, token in enumerate(tokens) if token.is_amount]
+    neighbours = {at: (before, after) for before, at, after in _triples(amounts)}
+    for at in amounts:
+        low, high = _SENSIBLE_S["length"]
+        if at in claimed or not low <= tokens[at].value <= high or not _is_time(tokens, at):
+            continue
+        before, _ = neighbours[at]
+        past, coming = (_what(tokens, claimed, at, other) for other in neighbours[at])
+        if past == "work" and before is not None:
+            found[at] = Claim("maybe_rest", tokens[at].value, before, at, at)
+        elif coming == "rest":
+            found[at] = Claim("maybe_work", tokens[at].value, at, at, at)
+        elif tokens[at].is_length or past or coming:
+            found[at] = Claim("length", tokens[at].value, at, at, at)
+    return found
+
+
+def _triples(places: Sequence[int]) -> list[tuple[int | None, int, int | None]]:
+    padded = [None, *places, None]
+    return [
+        (before, at, after)
+        for (before, at), (_, after) in pairwise(pairwise(padded))
+        if at is not None
+    ]
+
+
+def _is_time(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether an amount can be a length: it has a unit, or none where none is needed."""
+    following = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    return tokens[at].is_length or following in _AFTER_SECONDS
+
+
+def _what(tokens: Sequence[Token], claimed: Mapping[int, Claim], at: int, other: int | None) -> str:
+    """Name what a neighbouring amount measures, empty when it tells nothing here."""
+    if other is None or abs(at - other) > _PAIR_REACH:
+        return ""
+    if other in claimed:
+        return claimed[other].what if claimed[other].what in ("work", "rest") else ""
+    return "length" if _is_time(tokens, other) else ""
+
+
+def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]:
+    """Find amounts that the coach corrects at once: "three no two rounds"."""
+    amounts = [at for at, token in enumerate(tokens) if token.is_amount]
+    return {
+        at
+        for at, following in pairwise(amounts)
+        for one in corrections
+        if at < one.first <= at + 3 and one.last < following <= one.last + 2
+        if tokens[at].text[:2] == tokens[following].text[:2]
+    }

@@ -1,0 +1,40 @@
+"""What amounts measure, by the words around them and by their place."""
+
+import pytest
+
+from reviewkit.marks.promise_amounts import claim_amounts
+from reviewkit.marks.promise_tokens import read_tokens
+from reviewkit.marks.wording import as_spoken, compile_wordings
+
+PATTERNS = {
+    "work": compile_wordings(["{t} of work", "each * {t}"]),
+    "rest": compile_wordings(["{t} off", "{n} off", "after each * {t}", "{t} * after each"]),
+    "rounds": compile_wordings(["{n} rounds"]),
+    "correction": compile_wordings(["no", "sorry"]),
+}
+
+
+def amounts(text: str) -> list[str]:
+    tokens = read_tokens(text.split())
+    found = claim_amounts(tokens, as_spoken([token.text for token in tokens]), PATTERNS)
+    return [f"{claim.what} {claim.value:g}" for claim in found]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("i am forty and my dog is nine", []),
+        ("three no two rounds", ["rounds 2"]),
+        ("forty seconds of work", ["work 40"]),
+        ("after each you get forty seconds", ["rest 40"]),
+        ("forty seconds of work each time after each", ["work 40"]),
+        ("forty seconds of work then twenty to mop your brow", ["work 40", "maybe_rest 20"]),
+        ("forty seconds in the noise twenty seconds off", ["maybe_work 40", "rest 20"]),
+        ("forty seconds in the noise", ["length 40"]),
+        ("it's forty in the thick of it and twenty to mop", ["length 40", "length 20"]),
+        ("twelve minutes", ["minutes 12"]),
+        ("forty seconds of work and seven balloons", ["work 40"]),
+    ],
+)
+def test_amounts(text: str, found: list[str]) -> None:
+    assert amounts(text) == found
