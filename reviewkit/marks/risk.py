@@ -26,11 +26,26 @@ _NEAR = {"pain": 12, "warning": 12, "breath": 9, "loss": 14, "cure": 12, "food":
 # A word that opens a new clause ends the reach of a negation before it.
 _CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
 _NEGATION_REACH = 5
+# Before a call only helping words stand, so a negation may be farther off.
+_CALL_REACH = 8
 _BEFORE_CALLS = word_set(
+    "telling tell tells asking ask asks saying say suggesting getting making wanting expecting "
+    "gonna dream dreaming would i'm we're "
     "you ever just try to want anyone anybody let be have need going please simply always feel "
     "like must should a the it about of we us them that this and i i'd people"
 )
+# Verbs that lead to "through it": "never push on through a joint that hurts".
+_CALLS = word_set("push pushing work working go going press run power train carry keep fight on")
 _SECOND_HALF_WORDS = 16
+# How many words before a line may deny it or put it into other people's mouths.
+_LEAD_WORDS = 8
+_QUOTE_REACH = 6
+# Others do it in a story: "she beat them all to the bus stop".
+_OTHERS = word_set("he she they who it we i everybody somebody")
+_TELLING = word_set("beat beats")
+_KIT_REACH = 12
+# "Hold it in front" holds no breath.
+_PLACES = word_set("front place position line the your one both a that there here between")
 _SAME_RISK_MS = 12_000
 # A longer pause ends a thought, by how exact the clock is.
 _THOUGHT_PAUSE_MS = {"words": 1200, "captions": 1500, "blocks": 15_000}
@@ -64,12 +79,16 @@ def _patterns(lexicon: Lexicon) -> dict[str, re.Pattern[str] | None]:
     return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
 
 
-def _own_negations(heard: _Heard) -> set[int]:
-    """Give the negations that belong to a wording of the list ("don't stop")."""
+def _own_negations(heard: _Heard, hit: Hit) -> set[int]:
+    """Give the negations that belong to another wording of the list ("don't stop").
+
+    One that runs into the hit is the hit's own: "don't stop breathing" stops nothing.
+    """
     return {
         at
-        for hit in heard.of("go_on", "cure", "keep_in", "normal")
-        for at in range(hit.first, hit.last + 1)
+        for one in heard.of("go_on", "cure", "keep_in", "normal")
+        for at in range(one.first, one.last + 1)
+        if one == hit or not one.first < hit.first <= one.last
     }
 
 
@@ -79,22 +98,28 @@ def _is_negated(heard: _Heard, hit: Hit) -> bool:
     Before a call to go on, only helping words may stand between: "don't you push through",
     but not "don't sit down push on".
     """
-    own = _own_negations(heard)
-    is_call = hit in heard.hits.get("go_on", ())
+    own = _own_negations(heard, hit)
+    is_call = hit in heard.of("go_on", "through_pain")
+    reach = _CALL_REACH if is_call else _NEGATION_REACH
     for negation in heard.of("negation"):
         between = heard.norms[negation.last + 1 : hit.first]
-        if is_call and not set(between) <= _BEFORE_CALLS:
+        if is_call and not set(between) <= _BEFORE_CALLS | _CALLS:
             continue
-        is_before = negation.last < hit.first and len(between) < _NEGATION_REACH
+        is_before = negation.last < hit.first and len(between) < reach
         if is_before and negation.first not in own and not _CLAUSE_BREAKS & set(between):
             return True
     return False
 
 
 def _is_disowned(heard: _Heard, hit: Hit) -> bool:
-    """Tell whether a saying is quoted from others or turned down right after."""
-    quoted = any(one.last < hit.first <= one.last + 6 for one in heard.of("reported"))
+    """Tell whether a saying is quoted from others or turned down right after.
+
+    Words that the coach makes their own stay the coach's: "and she was right".
+    """
+    quoted = any(one.last < hit.first <= one.last + _QUOTE_REACH for one in heard.of("reported"))
     withdrawn = any(hit.last < one.first <= hit.last + 3 for one in heard.of("retract"))
+    if any(hit.last < one.first for one in heard.of("endorse")):
+        return False
     turned = any(hit.last < one.first <= hit.last + 7 for one in heard.of("negation"))
     return (
         quoted
@@ -158,7 +183,7 @@ def _pain_risks(heard: _Heard) -> list[_Risk]:
     light = [risk for hit in hurts for risk in _pairs(heard, [hit], _after(heard, hit), 8)]
     warned = _pairs(heard, heard.of("warning"), heard.of("go_on", "normal"), _NEAR["warning"])
     found = [*_as_reason([*before, *after, *light], "pain"), *_as_reason(warned, "warning")]
-    return [risk for risk in found if not _is_careful(heard, risk)]
+    return [risk for risk in found if not _is_careful(heard, risk) and not _is_bone(heard, risk)]
 
 
 def _before(heard: _Heard, hurt: Hit) -> list[Hit]:
@@ -205,8 +230,29 @@ def _set_risks(heard: _Heard) -> list[_Risk]:
         for label, hits in heard.hits.items()
         if label.startswith("set_")
         for hit in hits
-        if not _is_negated(heard, hit) and not _is_disowned(heard, hit)
+        if not _is_negated(heard, hit) and not _is_of_another(heard, hit, label)
     ]
+
+
+def _is_of_another(heard: _Heard, hit: Hit, label: str) -> bool:
+    """Tell whether set words stand in a story, a comparison, or speak of no kit at all."""
+    before = heard.norms[max(0, hit.first - 2) : hit.first]
+    if label == "set_kit":
+        things = heard.of("kit_thing")
+        return "like" in before or not any(_gap(hit, one) <= _KIT_REACH for one in things)
+    if label == "set_breath":
+        after = heard.norms[hit.last + 1 : hit.last + 2]
+        return heard.norms[hit.last] == "in" and bool(set(after) & _PLACES)
+    return heard.norms[hit.first] in _TELLING and bool(set(before[-1:]) & _OTHERS)
+
+
+def _is_bone(heard: _Heard, risk: _Risk) -> bool:
+    """Tell whether "the head is spinning" speaks of a bone in its socket."""
+    words = heard.norms[max(0, risk.first - 3) : risk.last + 4]
+    is_head = heard.norms[risk.first].startswith("head")
+    before = heard.norms[max(0, risk.first - 1) : risk.first]
+    named = any(one.last == risk.first - 1 for one in heard.of("anatomy"))
+    return is_head and (named or bool({"socket", "cup"} & set(words)) or before == ("of",))
 
 
 def _heard(norms: tuple[str, ...], patterns: dict[str, re.Pattern[str] | None]) -> _Heard:
@@ -214,11 +260,11 @@ def _heard(norms: tuple[str, ...], patterns: dict[str, re.Pattern[str] | None]) 
     return _Heard(norms, {label: find_wordings(spoken, one) for label, one in patterns.items()})
 
 
-def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, int]]:
-    """Give each line with the words after it that may complete its thought.
+def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, int, int]]:
+    """Give each line with the words around it that may belong to its thought.
 
     A pause ends the thought where the clock can tell a pause; elsewhere the words go on.
-    Yields first word, last word of the line, last word of the stretch.
+    Yields the first word of the stretch, first and last of the line, last of the stretch.
     """
     pause_ms = _THOUGHT_PAUSE_MS[talk.clock]
     for at, line in enumerate(lines):
@@ -227,7 +273,10 @@ def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, 
             if following.start_ms - talk.words[end].end_ms > pause_ms:
                 break
             end = following.last
-        yield line.first, line.last, min(end, line.last + _SECOND_HALF_WORDS)
+        start = line.first
+        if start and line.start_ms - talk.words[start - 1].end_ms <= pause_ms:
+            start = max(lines[at - 1].first, start - _LEAD_WORDS)
+        yield start, line.first, line.last, min(end, line.last + _SECOND_HALF_WORDS)
 
 
 def _mark(talk: Talk, line: tuple[int, int], first: int, last: int, reason: str) -> Mark:
@@ -246,14 +295,19 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """
     patterns = _patterns(lexicon)
     marks: list[Mark] = []
-    for first, line_last, last in _stretches(talk, split_lines(talk)):
-        heard = _heard(tuple(word.norm for word in talk.words[first : last + 1]), patterns)
+    for start, first, line_last, last in _stretches(talk, split_lines(talk)):
+        heard = _heard(tuple(word.norm for word in talk.words[start : last + 1]), patterns)
         risks = [*_set_risks(heard), *_pain_risks(heard), *_other_frames(heard)]
-        own = [risk for risk in risks if first + risk.first <= line_last]
+        own = [
+            risk
+            for risk in risks
+            if first <= start + risk.first <= line_last
+            and not _is_disowned(heard, Hit(risk.first, risk.last, ""))
+        ]
         if not own:
             continue
         risk = min(own, key=lambda one: (one.first, one.last - one.first))
-        mark = _mark(talk, (first, line_last), first + risk.first, first + risk.last, risk.reason)
+        mark = _mark(talk, (first, line_last), start + risk.first, start + risk.last, risk.reason)
         if not marks or mark.start_ms - marks[-1].end_ms > _SAME_RISK_MS:
             marks.append(mark)
     return tuple(marks)
