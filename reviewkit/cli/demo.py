@@ -7,7 +7,6 @@ from typing import Annotated
 
 import typer
 
-DEMO_CLASS = "harbour-evening"
 DEFAULT_OUT = Path("reviewkit-demo")
 
 
@@ -18,13 +17,7 @@ def demo(
 ) -> None:
     """Review an invented class that comes with the program, and write its report."""
     from reviewkit.cli.review import review
+    from reviewkit.read import bundled_class
 
-    folder = _bundled_class()
+    folder = bundled_class()
     review(transcript=folder / "captions.vtt", plan=folder / "plan.csv", out=out)
-
-
-def _bundled_class() -> Path:
-    """Find the class inside the installed package, or beside it in a checkout."""
-    package = Path(__file__).resolve().parent.parent
-    inside = package / "fixtures"
-    return (inside if inside.is_dir() else package.parent / "fixtures") / DEMO_CLASS

@@ -2,20 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import groupby
 from pathlib import Path
 
 from reviewkit.errors import InputError
 from reviewkit.model import Lexicon, Plan, Transcript, Weights
 from reviewkit.read.decode import decode
-from reviewkit.read.lexicon import LexiconFile, build_lexicon
+from reviewkit.read.lexicon import LexiconFile, build_lexicon, header_of
 from reviewkit.read.plan import MAX_BYTES as MAX_PLAN_BYTES
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import MAX_BYTES as MAX_TRANSCRIPT_BYTES
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.read.weights import parse_weights
 
-__all__ = ["read_bytes", "read_lexicon", "read_plan", "read_transcript"]
+__all__ = [
+    "bundled_class",
+    "lexicon_file_names",
+    "read_bytes",
+    "read_lexicon",
+    "read_plan",
+    "read_transcript",
+]
+
+OWN_LINES = "own lines"
+DEMO_CLASS = "harbour-evening"
 
 
 def read_bytes(path: Path, max_bytes: int) -> bytes:
@@ -52,8 +64,18 @@ def read_plan(path: Path) -> Plan:
 MAX_LEXICON_FILE_BYTES = 5_000_000
 
 
-def read_lexicon(own: Path | None = None, *, language: str = "en") -> Lexicon:
+def read_lexicon(
+    own: Path | None = None,
+    *,
+    own_lines: Iterable[tuple[str, str]] = (),
+    language: str = "en",
+) -> Lexicon:
     """Read the bundled lexicon and, on top, a coach's own folder of the same files.
+
+    Args:
+        own: Folder with files of the coach's own.
+        own_lines: Single lines of the coach's own, each with the name of its file.
+        language: Whose bundled lexicon to read.
 
     Raises:
         InputError: ``own`` is no folder, or a file in it cannot be read.
@@ -64,7 +86,27 @@ def read_lexicon(own: Path | None = None, *, language: str = "en") -> Lexicon:
         if not own.is_dir():
             raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
         files += _lexicon_files(own, is_own=True)
+    files += _files_of(own_lines)
     return replace(build_lexicon(files), weights=_weights(_bundled_lexicons() / language))
+
+
+def lexicon_file_names(*, language: str = "en") -> tuple[str, ...]:
+    """Give the names of the tables that a coach's own single lines may go into."""
+    paths = (_bundled_lexicons() / language).glob("*.csv")
+    return tuple(sorted(path.name for path in paths))
+
+
+def _files_of(lines: Iterable[tuple[str, str]]) -> tuple[LexiconFile, ...]:
+    """Put single lines together into tables, each under its header."""
+    by_file = groupby(sorted(lines, key=lambda pair: pair[0]), key=lambda pair: pair[0])
+    return tuple(
+        LexiconFile(
+            f"{OWN_LINES}/{name}",
+            "\n".join((header_of(name), *(line for _, line in pairs))) + "\n",
+            is_own=True,
+        )
+        for name, pairs in by_file
+    )
 
 
 def _weights(folder: Path) -> dict[str, Weights]:
@@ -75,11 +117,20 @@ def _weights(folder: Path) -> dict[str, Weights]:
     }
 
 
+def bundled_class() -> Path:
+    """Find the folder of the invented class that comes with the program."""
+    return _bundled("fixtures") / DEMO_CLASS
+
+
 def _bundled_lexicons() -> Path:
-    """Find the bundled lexicons: inside the installed package, or beside it in a checkout."""
+    return _bundled("lexicons")
+
+
+def _bundled(name: str) -> Path:
+    """Find what is bundled: inside the installed package, or beside it in a checkout."""
     package = Path(__file__).resolve().parent.parent
-    inside = package / "lexicons"
-    return inside if inside.is_dir() else package.parent / "lexicons"
+    inside = package / name
+    return inside if inside.is_dir() else package.parent / name
 
 
 def _lexicon_files(folder: Path, *, is_own: bool) -> tuple[LexiconFile, ...]:

@@ -71,6 +71,12 @@ class _Draft:
     errors: list[InputError] = field(default_factory=list)
 
 
+def header_of(name: str) -> str:
+    """Give the header line of the table of this name, such as "moves.csv"."""
+    columns = {"moves": MOVE_COLUMNS, "patterns": PATTERN_COLUMNS}
+    return ",".join(columns.get(PurePath(name).stem, LIST_COLUMNS))
+
+
 def build_lexicon(files: Sequence[LexiconFile]) -> Lexicon:
     """Build the lexicon from its files, the bundled ones before the coach's own.
 

@@ -87,6 +87,4 @@ def current_review(store: Store, cache: HeardCache, review_id: int) -> Review:
     stored = store.get_review(review_id)
     heard = heard_review(store, cache, stored)
     corrections = [one.correction for one in store.list_corrections(review_id)]
-    return conclude(
-        heard.transcript, heard.heard, corrections, tolerance_ms=stored.tolerance_ms
-    )
+    return conclude(heard.transcript, heard.heard, corrections, tolerance_ms=stored.tolerance_ms)

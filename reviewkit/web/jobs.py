@@ -24,7 +24,7 @@ STEPS: tuple[tuple[Step, str], ...] = (
 )
 FAULT = "the review stopped at a fault of the program; what it says stands where it was started"
 
-KEPT_JOBS = 24
+KEPT_JOBS = 12
 
 logger = logging.getLogger(__name__)
 
