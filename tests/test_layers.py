@@ -46,7 +46,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     # What puts stages together.
     frozenset({"judge", "listen"}),
     frozenset({"explain", "hearing", "review"}),
-    frozenset({"evaluate", "files"}),
+    frozenset({"evaluate", "files", "store"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),
 )
@@ -71,9 +71,11 @@ HOMES: dict[str, frozenset[str]] = {
     "matplotlib": frozenset({"report.timeline"}),
     "openpyxl": frozenset({"read.plan_sheet", "report.plan_files"}),
     "pandas": frozenset({"report.tables"}),
+    "platformdirs": frozenset({"store"}),
     "rapidfuzz": frozenset({"matching"}),
     "rich": frozenset({"cli", "report.explanation", "report.text"}),
     "spacy": frozenset({"phrasebook"}),
+    "sqlalchemy": frozenset({"store"}),
     "typer": frozenset({"cli"}),
 }
 AT_HOME_EVERYWHERE = frozenset({"numpy"})

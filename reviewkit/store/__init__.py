@@ -1,0 +1,26 @@
+"""The local file that keeps reviews, corrections, plans and the coach's own lexicon lines."""
+
+from reviewkit.store.records import (
+    LexiconLine,
+    Missing,
+    NewReview,
+    ReviewSummary,
+    SavedPlan,
+    StoredCorrection,
+    StoredReview,
+)
+from reviewkit.store.store import FILE_NAME, Store, default_folder, open_store
+
+__all__ = [
+    "FILE_NAME",
+    "LexiconLine",
+    "Missing",
+    "NewReview",
+    "ReviewSummary",
+    "SavedPlan",
+    "Store",
+    "StoredCorrection",
+    "StoredReview",
+    "default_folder",
+    "open_store",
+]

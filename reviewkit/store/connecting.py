@@ -1,0 +1,122 @@
+"""Connections to the file: opened with care, and what goes wrong said in plain words."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from functools import partial
+from pathlib import Path
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event
+from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.pool import ConnectionPoolEntry
+
+from reviewkit.errors import InputError
+from reviewkit.store.versions import check_header, migrate
+
+BUSY_TIMEOUT_S = 10
+
+_PROBLEMS = {
+    sqlite3.SQLITE_BUSY: f"has been in use by another program for {BUSY_TIMEOUT_S} s; "
+    "close that program, or try again",
+    sqlite3.SQLITE_CANTOPEN: "cannot be opened; see that you may write in its folder, "
+    "or choose another with --data",
+    sqlite3.SQLITE_CORRUPT: "is damaged; put a copy of it from a backup in its place, "
+    "or move it away to start with an empty one",
+    sqlite3.SQLITE_FULL: "cannot grow, as the disk is full; make room and try again",
+    sqlite3.SQLITE_IOERR: "cannot be read or written; see that its disk is there and sound",
+    sqlite3.SQLITE_READONLY: "may not be written; allow it, or choose another folder with --data",
+}
+_PROBLEMS[sqlite3.SQLITE_LOCKED] = _PROBLEMS[sqlite3.SQLITE_BUSY]
+_PROBLEMS[sqlite3.SQLITE_NOTADB] = _PROBLEMS[sqlite3.SQLITE_CORRUPT]
+_PROBLEMS[sqlite3.SQLITE_PERM] = _PROBLEMS[sqlite3.SQLITE_CANTOPEN]
+
+
+def connect(path: Path) -> Engine:
+    """Open the file, make it if it is not there, and bring it to the newest version.
+
+    Raises:
+        InputError: It cannot be used; it then stays as it was.
+    """
+    try:
+        check_header(path)
+    except FileNotFoundError:
+        pass
+    except OSError as error:
+        raise InputError(str(path), None, f"cannot be read: {error.strerror or error}") from None
+    engine = _engine(path)
+    try:
+        with writing(engine, path) as connection:
+            migrate(connection, path)
+        with _plainly(path), closing(engine.raw_connection()) as raw:
+            # Readers and a writer at once; kept in the file. Not before the first
+            # version is in it: until then its header alone must tell whose it is.
+            raw.cursor().execute("PRAGMA journal_mode = WAL")
+    except BaseException:
+        engine.dispose()
+        raise
+    return engine
+
+
+def _engine(path: Path) -> Engine:
+    engine = create_engine(
+        URL.create("sqlite", database=str(path.absolute())),
+        connect_args={"timeout": BUSY_TIMEOUT_S},
+        # A number that is none is refused here, not by whoever reads the JSON.
+        json_serializer=partial(json.dumps, allow_nan=False),
+    )
+    event.listen(engine, "connect", _set_up)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _set_up(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
+    # No transactions but ours: the driver's own begin too late to be seen by others.
+    connection.isolation_level = None
+    cursor = connection.cursor()
+    cursor.execute("PRAGMA foreign_keys = ON")
+    cursor.execute("PRAGMA synchronous = FULL")
+    cursor.close()
+
+
+def _begin(connection: Connection) -> None:
+    connection.exec_driver_sql(connection.get_execution_options().get("begin_by", "BEGIN"))
+
+
+@contextmanager
+def reading(engine: Engine, path: Path) -> Iterator[Connection]:
+    """Give a connection that sees the file as it is now, whoever writes meanwhile.
+
+    Raises:
+        InputError: The file cannot be read.
+    """
+    with _plainly(path), engine.begin() as connection:
+        yield connection
+
+
+@contextmanager
+def writing(engine: Engine, path: Path) -> Iterator[Connection]:
+    """Give a connection that alone may write, from the start: what it reads stays true.
+
+    Raises:
+        InputError: The file cannot be written; nothing of the transaction is kept.
+    """
+    alone = engine.execution_options(begin_by="BEGIN IMMEDIATE")
+    with _plainly(path), alone.begin() as connection:
+        yield connection
+
+
+@contextmanager
+def _plainly(path: Path) -> Iterator[None]:
+    """Say what the file or its disk is to blame for; the rest is ours and goes on."""
+    try:
+        yield
+    except (DBAPIError, sqlite3.Error) as error:
+        cause = error.orig if isinstance(error, DBAPIError) else error
+        problem = _PROBLEMS.get(getattr(cause, "sqlite_errorcode", 0) & 0xFF)
+        if problem is None:
+            raise
+        raise InputError(str(path), None, problem) from error
