@@ -21,9 +21,10 @@ from reviewkit.cli.hear import hear
 from reviewkit.cli.plan import plan
 from reviewkit.cli.review import review
 from reviewkit.cli.schema import schema
+from reviewkit.cli.serve import serve
 from reviewkit.errors import ReviewkitError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, hear, explain, schema)
+COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, hear, explain, schema, serve)
 
 INPUT_PROBLEM = 2
 

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from reviewkit.report.page import FILTERS
+
+# Spelt out here: the language of the machine must not show through on an English page.
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
 
 
 def make_screens() -> Environment:
@@ -17,4 +25,16 @@ def make_screens() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters.update(FILTERS)
+    environment.filters.update(day=say_day, moment_of_day=say_moment_of_day)
     return environment
+
+
+def say_day(at: datetime) -> str:
+    """Write a date as the clock of this machine has it: ``3 May 2026``."""
+    here = at.astimezone()
+    return f"{here.day} {MONTHS[here.month - 1]} {here.year}"
+
+
+def say_moment_of_day(at: datetime) -> str:
+    """Write a date with its time of day: ``3 May 2026, 18:05``."""
+    return f"{say_day(at)}, {at.astimezone():%H:%M}"

@@ -11,11 +11,11 @@ from reviewkit.model import Plan, Transcript
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.store import Missing, Store
+from reviewkit.web.heard import TYPED
 from reviewkit.web.uploads import Form, SentFile
 
 PlanFrom = Literal["file", "typed", "earlier", "none"]
 PLAN_FROM: tuple[PlanFrom, ...] = ("file", "typed", "earlier", "none")
-TYPED = "typed plan"
 MAX_TITLE_CHARS = 120
 
 T = TypeVar("T")

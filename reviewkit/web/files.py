@@ -1,0 +1,57 @@
+"""Take a review away: the files of its report, as the coach has put it right."""
+
+from __future__ import annotations
+
+import unicodedata
+from http import HTTPStatus
+from urllib.parse import quote
+
+from fastapi import APIRouter, HTTPException
+from fastapi.responses import Response
+
+from reviewkit.report.folder import report_files
+from reviewkit.web.heard import current_review
+from reviewkit.web.state import PageState
+
+KINDS = {
+    "html": "text/html",
+    "md": "text/markdown",
+    "json": "application/json",
+    "csv": "text/csv",
+}
+NO_SUCH_FILE = "A review has no file of that name."
+MAX_NAME_CHARS = 60
+
+
+def router(state: PageState) -> APIRouter:
+    """Give the routes of a review's files."""
+    routes = APIRouter()
+
+    @routes.get("/reviews/{review_id}/files/{name}")
+    def take(review_id: int, name: str) -> Response:
+        """Send one file of the report, for saving."""
+        stored = state.store.get_review(review_id)
+        files = report_files(current_review(state.store, state.heard, review_id))
+        if name not in files:
+            raise HTTPException(HTTPStatus.NOT_FOUND, NO_SUCH_FILE)
+        kind = KINDS[name.rsplit(".", 1)[-1]]
+        return Response(
+            files[name].encode(),
+            media_type=f"{kind}; charset=utf-8",
+            headers={"content-disposition": _saved_as(stored.title, name)},
+        )
+
+    return routes
+
+
+def _saved_as(title: str, name: str) -> str:
+    """Word the header that names a download after its class, in plain signs and in full."""
+    full = f"{_file_title(title)}-{name}"
+    plain = unicodedata.normalize("NFKD", full).encode("ascii", "ignore").decode() or name
+    return f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(full, safe='')}"
+
+
+def _file_title(title: str) -> str:
+    """Make a title fit for the name of a file anywhere."""
+    letters = "".join(one if one.isalnum() else " " for one in title)
+    return "-".join(letters.casefold().split())[:MAX_NAME_CHARS] or "class"
