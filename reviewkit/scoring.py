@@ -30,7 +30,7 @@ class Trust:
     named: float = 0.9
     cued: float = 1.0
     side: float = 1.4
-    unplanned: float = 3.5
+    unplanned: float = 5.0
     announced_ms: int = 22_000
     named_after_ms: int = 10_000
     least_start: float = -8.5
