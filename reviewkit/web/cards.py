@@ -55,6 +55,7 @@ from reviewkit.web.track import long_silences
 from reviewkit.web.views import Said, Verdict
 
 NEAR_MS = 45_000
+_SURE = 0.95
 _KIND_NAMES = {kind.kind: kind.name for kind in KINDS}
 
 
@@ -153,8 +154,8 @@ def _interval_reasons(one: Interval) -> Iterator[str]:
         )
     if one.start and one.end and not one.by_coach:
         yield "In brackets, the range that holds the truth in nine cases of ten."
-        if one.certainty < 1:
-            yield f"That this is what happened here: {100 * one.certainty:.0f} % sure."
+        if one.certainty < _SURE:
+            yield f"That this is what was done here is {100 * one.certainty:.0f} % sure."
 
 
 def _interval_form(one: Interval, review: Review) -> IntervalForm | None:

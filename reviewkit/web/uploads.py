@@ -13,8 +13,9 @@ from typing import Annotated
 from urllib.parse import parse_qsl
 
 from fastapi import Depends, HTTPException, Request
-from python_multipart.exceptions import MultipartParseError
+from python_multipart.exceptions import FormParserError
 from python_multipart.multipart import MultipartParser, parse_options_header
+from starlette.requests import ClientDisconnect
 
 from reviewkit.errors import InputError
 from reviewkit.report.wording import clean
@@ -27,6 +28,7 @@ MAX_FIELDS = 60
 MAX_HEADER_BYTES = 4_000
 MAX_NAME_CHARS = 200
 FILE_LIMITS = {"transcript": MAX_TRANSCRIPT_BYTES, "plan_file": MAX_PLAN_BYTES}
+DAMAGED = "The form arrived damaged; send it again."
 SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
@@ -72,6 +74,7 @@ class _Part:
     headers: dict[bytes, bytes] = field(default_factory=dict)
     header: bytearray = field(default_factory=bytearray)
     value: bytearray = field(default_factory=bytearray)
+    header_bytes: int = 0
     name: str = ""
     file_name: str | None = None
     data: bytearray = field(default_factory=bytearray)
@@ -87,28 +90,31 @@ class _Parts:
         self.files: dict[str, SentFile] = {}
         self._part = _Part()
         self._count = 0
+        self._is_whole = False
         self._parser = MultipartParser(
             boundary,
             {
                 "on_part_begin": self._begin,
-                "on_header_field": lambda data, start, end: self._part.header.extend(
-                    data[start:end]
-                ),
-                "on_header_value": lambda data, start, end: self._part.value.extend(
-                    data[start:end]
-                ),
+                "on_header_field": lambda data, start, end: self._header(data[start:end], "name"),
+                "on_header_value": lambda data, start, end: self._header(data[start:end], "value"),
                 "on_header_end": self._header_end,
                 "on_headers_finished": self._headers_finished,
                 "on_part_data": self._data,
                 "on_part_end": self._end,
+                "on_end": self._all_there,
             },
         )
 
     def feed(self, chunk: bytes) -> None:
-        self._parser.write(chunk)
+        try:
+            self._parser.write(chunk)
+        except FormParserError:
+            raise HTTPException(400, DAMAGED) from None
 
     def finish(self) -> Form:
         self._parser.finalize()
+        if not self._is_whole:
+            raise HTTPException(400, DAMAGED)
         return Form(self.texts, self.files)
 
     def _begin(self) -> None:
@@ -116,6 +122,16 @@ class _Parts:
         self._count += 1
         if self._count > MAX_FIELDS:
             raise HTTPException(400, "The form has too many fields.")
+
+    def _all_there(self) -> None:
+        self._is_whole = True
+
+    def _header(self, data: bytes, half: str) -> None:
+        part = self._part
+        part.header_bytes += len(data)
+        if part.header_bytes > MAX_HEADER_BYTES:
+            raise HTTPException(400, DAMAGED)
+        (part.header if half == "name" else part.value).extend(data)
 
     def _header_end(self) -> None:
         part = self._part
@@ -161,13 +177,10 @@ async def read_form(request: Request) -> Form:
     """
     kind, options = parse_options_header(request.headers.get("content-type"))
     if kind == b"multipart/form-data" and options.get(b"boundary"):
-        parts = _Parts(options[b"boundary"])
-        try:
-            async for chunk in _limited(request, MAX_SENT_BYTES):
-                parts.feed(chunk)
-            return parts.finish()
-        except MultipartParseError:
-            raise HTTPException(400, "The form arrived damaged; send it again.") from None
+        parts = _begin_parts(options[b"boundary"])
+        async for chunk in _limited(request, MAX_SENT_BYTES):
+            parts.feed(chunk)
+        return parts.finish()
     if kind == b"application/x-www-form-urlencoded":
         body = b"".join([chunk async for chunk in _limited(request, 3 * MAX_TEXT_BYTES)])
         return Form(_urlencoded(body))
@@ -194,13 +207,23 @@ async def checked_form(request: Request) -> Form:
 SentForm = Annotated[Form, Depends(checked_form)]
 
 
+def _begin_parts(boundary: bytes) -> _Parts:
+    try:
+        return _Parts(boundary)
+    except FormParserError:
+        raise HTTPException(400, DAMAGED) from None
+
+
 async def _limited(request: Request, max_bytes: int) -> AsyncIterator[bytes]:
     taken = 0
-    async for chunk in request.stream():
-        taken += len(chunk)
-        if taken > max_bytes:
-            raise HTTPException(413, "What was sent is far too large.")
-        yield chunk
+    try:
+        async for chunk in request.stream():
+            taken += len(chunk)
+            if taken > max_bytes:
+                raise HTTPException(413, "What was sent is far too large.")
+            yield chunk
+    except ClientDisconnect:
+        raise HTTPException(400, DAMAGED) from None
 
 
 def _urlencoded(body: bytes) -> dict[str, str]:
