@@ -95,3 +95,15 @@ def test_lists_about_moves_hold_sorted_single_words(name: str) -> None:
     phrases = [row["phrase"] for row in table(f"{name}.csv")]
     assert phrases == sorted(phrases)
     assert all(len(fold_phrase(phrase, stem)) == 1 for phrase in phrases)
+
+
+# --- lines that gave a point -----------------------------------------------------------
+
+
+def test_lines_that_gave_a_point_are_sorted_and_of_known_points() -> None:
+    rows = table("point_lines.csv")
+    known = {point.id for point in lexicon().points}
+    keys = [(row["phrase"], row["label"]) for row in rows]
+    assert keys == sorted(set(keys))
+    assert {row["label"] for row in rows} <= known
+    assert all(row["phrase"] == row["phrase"].lower().strip() for row in rows)

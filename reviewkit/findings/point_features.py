@@ -7,6 +7,7 @@ the point, in whose words, how it is meant, and what else it may be about.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -20,12 +21,16 @@ from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book,
 from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
-from reviewkit.model import HeardClass, Interval, Point
-from reviewkit.movebook import match_move
+from reviewkit.model import HeardClass, Interval, Lexicon, Point
+from reviewkit.movebook import match_move, pattern_of
 
+# Lines as coaches said them, by point: more wordings than anyone would think of.
+LINES_LIST = "point_lines"
 LEAD_MS = 45_000
 _CORE_LEAD_MS = 2_000
 _OTHER_LEAD_MS = 1_000
+# An unknown move is asked for this many points of its pattern.
+_PATTERN_POINTS = 2
 # Manners that say nothing against an utterance when the point itself has them.
 _CONTENT = ("breath", "option", "feeling", "time")
 
@@ -113,7 +118,9 @@ def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tup
         starts=np.array([utterance.line.start_ms for utterance in utterances]),
         spreads=np.array([heard.talk.words[one.line.first].spread_ms for one in utterances]),
         joined=np.array([utterance.is_joined for utterance in utterances]),
-        weighed=weigh_evidence(utterances, asks, heard.lexicon),
+        weighed=weigh_evidence(
+            utterances, asks, heard.lexicon, lines=heard.lexicon.lists.get(LINES_LIST, ())
+        ),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
         frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
         book=book,
@@ -132,10 +139,20 @@ def _lexicon_points(heard: HeardClass) -> list[AskedPoint]:
     points = {point.id: point for point in heard.lexicon.points}
     asked: list[AskedPoint] = []
     for name in dict.fromkeys(row.move for row in heard.plan.rows):
-        move = match_move(name, heard.lexicon)
-        known = [points[one] for one in (move.points if move else ()) if one in points]
+        known = [points[one] for one in _points_of(name, heard.lexicon) if one in points]
         asked.extend(AskedPoint(name, point.say, point) for point in known)
     return asked
+
+
+def _points_of(name: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """Give a move's points; for an unknown move, what most moves of its pattern ask for."""
+    move = match_move(name, lexicon)
+    if move is not None:
+        return move.points
+    pattern = pattern_of(name, lexicon)
+    kin = [one for one in lexicon.moves if pattern and one.pattern == pattern]
+    counts = Counter(point for one in kin for point in one.points)
+    return tuple(point for point, _ in counts.most_common(_PATTERN_POINTS))
 
 
 def _spans_by_move(heard: HeardClass) -> dict[str, list[Interval]]:

@@ -27,7 +27,7 @@ from reviewkit.findings.point_weights import (
     WEIGHTS,
 )
 from reviewkit.frames.utterances import Utterance, split_utterances
-from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
+from reviewkit.model import Evidence, HeardClass, Point, PointFinding
 
 _MOST_SHOWN = 3
 # An utterance is shown as evidence from this chance on; the best one always.
@@ -56,7 +56,7 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
         elif (one.asked.move, one.asked.point.id) in same:
             continue
         found[one.asked.move].append(
-            _judge(one, chances[place], float(said[place]), utterances, heard.lexicon)
+            _judge(one, chances[place], float(said[place]), utterances, heard)
         )
     return tuple((move, tuple(findings)) for move, findings in found.items())
 
@@ -89,14 +89,16 @@ def _judge(
     chance: NDArray[Any],
     said: float,
     utterances: Sequence[Utterance],
-    lexicon: Lexicon,
+    heard: HeardClass,
 ) -> PointFinding:
     """Give the verdict on one point with the words behind it."""
     starts = np.array([utterances[place].line.start_ms for place in one.places])
-    is_said = said >= SAID_FROM
-    is_late = is_said and late_chance(timing(one, chance, starts)) >= LATE_FROM
+    clock = heard.talk.clock
+    is_said = said >= SAID_FROM[clock]
+    is_late = is_said and late_chance(timing(one, chance, starts)) >= LATE_FROM[clock]
     shown = np.where(starts < (one.first_end_ms or 0), 0, chance) if is_late else chance
-    kin = one.asked.point or next((p for p in lexicon.points if p.id == one.link_id), None)
+    points = heard.lexicon.points
+    kin = one.asked.point or next((each for each in points if each.id == one.link_id), None)
     point = kin if one.asked.point or one.link >= _SAME else None
     return PointFinding(
         point=one.asked.text,

@@ -109,20 +109,33 @@ class Ask:
     point_id: str = ""
 
 
-def make_bank(lexicon: Lexicon) -> Bank:
-    """Index the wordings of a lexicon's points; the same points give the same bank."""
+def make_bank(lexicon: Lexicon, lines: tuple[Phrase, ...] = ()) -> Bank:
+    """Index the wordings of a lexicon's points; the same points give the same bank.
+
+    Args:
+        lexicon: Holds the points and the word lists.
+        lines: More wordings, labelled with the id of their point.
+    """
     lists = lexicon.lists
-    return _make_bank(lexicon.points, lists.get(PARTS_LIST, ()), lists.get(POLES_LIST, ()))
+    parts, poles = lists.get(PARTS_LIST, ()), lists.get(POLES_LIST, ())
+    return _make_bank(lexicon.points, parts, poles, lines)
 
 
 @lru_cache(maxsize=4)
 def _make_bank(
-    points: tuple[Point, ...], parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]
+    points: tuple[Point, ...],
+    parts: tuple[Phrase, ...],
+    poles: tuple[Phrase, ...],
+    lines: tuple[Phrase, ...],
 ) -> Bank:
     book = make_book(parts, poles)
+    more: dict[str, list[str]] = {}
+    for line in lines:
+        more.setdefault(line.label, []).append(line.phrase)
     terms, owners, phrases = [], [], []
     for place, point in enumerate(points):
-        for wording in (point.say, point.line, *point.phrases, *point.images):
+        own = (point.say, point.line, *point.phrases, *point.images)
+        for wording in (*own, *more.get(point.id, ())):
             terms.append(read_terms(words_of(wording), book))
             owners.append(place)
             if len(terms[-1]) >= _LEAST_PHRASE:
@@ -165,10 +178,17 @@ def _with_phrases(cover: Matrix, utterances: Sequence[Utterance], bank: Bank) ->
 
 
 def weigh_evidence(
-    utterances: Sequence[Utterance], asks: Sequence[Ask], lexicon: Lexicon
+    utterances: Sequence[Utterance],
+    asks: Sequence[Ask],
+    lexicon: Lexicon,
+    *,
+    lines: tuple[Phrase, ...] = (),
 ) -> Evidence:
-    """Compare every utterance with every point asked for; neither may be empty."""
-    book, bank = term_book(lexicon), make_bank(lexicon)
+    """Compare every utterance with every point asked for; neither may be empty.
+
+    ``lines`` are more wordings of the lexicon's points, labelled with their ids.
+    """
+    book, bank = term_book(lexicon), make_bank(lexicon, lines)
     heard = make_texts([read_terms(one.words, book) for one in utterances])
     asked = make_texts([read_terms(words_of(ask.text), book) for ask in asks])
     near = term_likeness(heard, asked, book)

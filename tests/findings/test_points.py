@@ -86,3 +86,22 @@ def test_no_talk_and_no_points_are_no_trouble() -> None:
     wanted = Plan("plan.csv", (PlanRow("Zzz", 40_000, must_say=("knees out",)),))
     ((_, findings),) = judge_points(HeardClass(wanted, talk(""), (), (), read_lexicon()))
     assert findings[0].verdict == "missing"
+
+
+def test_an_unknown_move_is_asked_for_the_points_of_its_pattern() -> None:
+    plan = Plan("plan.csv", (PlanRow("Towel row", 40_000),))
+    ((_, findings),) = judge_points(HeardClass(plan, talk("hello"), (), (), read_lexicon()))
+    asked = {one.point_id for one in findings}
+    rows = [move for move in read_lexicon().moves if move.pattern == "pull-horizontal"]
+    assert asked
+    assert all(one.asked_by == "lexicon" for one in findings)
+    assert asked <= {point for move in rows for point in move.points}
+
+
+def test_a_point_given_only_as_an_image_was_said() -> None:
+    (one,) = judged(
+        "and sit down [2] you should be able to wiggle your toes inside your trainers [3] lovely",
+        "and again [4] sit back heels heels heels",
+        "weight in the heels",
+    ).values()
+    assert one.verdict == "said"

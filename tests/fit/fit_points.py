@@ -1,17 +1,16 @@
-"""Fit the weights of ``findings/point_weights.py`` on a folder of labelled classes.
+"""Fit the weights of ``findings/point_weights.py`` on the labelled classes.
 
-    python -m tests.fit.fit_points CLASSES [--without NAME,...] [--form words.json] [--write]
+    python -m tests.fit.fit_points [--forms words,blocks] [-v] [--write]
 
-Every class is a folder with a transcript, ``plan.csv`` and ``gold.json`` (the true
-intervals, and the lines said with the points each gives). Prints how well points said and
-missing are told apart, each class judged by weights fitted on the others, and then the
-classes left out.
+The weights are fitted on exact words, with the true intervals; the limits from which a
+chance tells are chosen for each form of transcript, since a coarse clock blurs all of
+them. Prints how well points said, late and missing are told in each form, each class
+judged by weights fitted on the others and without the lines gathered in it.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -23,122 +22,16 @@ from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
 from reviewkit.findings import point_weights
-from reviewkit.findings.point_features import (
-    FEATURES,
-    LEAD_MS,
-    Candidates,
-    gather_candidates,
-)
+from reviewkit.findings.point_features import FEATURES
 from reviewkit.findings.point_summary import SUMMARY, TIMING, summarise, timing
-from reviewkit.frames.utterances import split_utterances
-from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Plan
-from reviewkit.read import read_lexicon, read_plan, read_transcript
-from reviewkit.words import split_words
+from reviewkit.read import read_lexicon
+from tests.corpus import load_classes
+from tests.fit.point_data import Case, gather_cases
 
 WEIGHTS_FILE = Path(point_weights.__file__)
-
-
-@dataclass(frozen=True, slots=True)
-class Case:
-    """One point of the plan: its candidates and the truth."""
-
-    name: str
-    candidates: Candidates
-    gives: Any
-    starts: Any
-    words: tuple[str, ...]
-    is_said: bool
-    is_late: bool
-
-    @property
-    def text(self) -> str:
-        """Move and point, to show."""
-        return f"{self.name} | {self.candidates.asked.move} | {self.candidates.asked.text}"
-
-
-def _key(values: Sequence[Any]) -> tuple[str, ...]:
-    return tuple(" ".join(str(value or "").lower().replace("-", " ").split()) for value in values)
-
-
-def _interval(row: int, interval: Mapping[str, Any], move: str) -> Interval:
-    def edge(seconds: float) -> Edge:
-        at_ms = round(1000 * seconds)
-        return Edge(at_ms, at_ms, at_ms)
-
-    return Interval(
-        id=f"i{row}",
-        plan_row=row,
-        block=interval["block"],
-        kind="work",
-        round=interval["round"] or 1,
-        move=move,
-        side="",
-        planned_ms=None,
-        status="done",
-        start=edge(interval["start"]),
-        end=edge(interval["end"]),
-        length_low_ms=None,
-        length_high_ms=None,
-        timing=None,
-        planned_rest_ms=None,
-        rest_after_ms=None,
-    )
-
-
-def heard_truth(folder: Path, form: str, lexicon: Lexicon) -> tuple[HeardClass, Mapping[str, Any]]:
-    """Read a labelled class with its true intervals."""
-    gold = json.loads((folder / "gold.json").read_text(encoding="utf-8"))
-    talk = split_words(read_transcript(folder / form))
-    plan: Plan = read_plan(folder / "plan.csv")
-    spans = tuple(
-        _interval(row + 1, one, one["planned_move"] or one["move"])
-        for row, one in enumerate(gold["intervals"])
-    )
-    return HeardClass(plan, talk, (), spans, lexicon), gold
-
-
-def cases(folder: Path, form: str, lexicon: Lexicon) -> list[Case]:
-    """Weigh every point of a class's plan and set the truth beside it."""
-    heard, gold = heard_truth(folder, form, lexicon)
-    utterances = split_utterances(heard.talk)
-    found = []
-    for one in gather_candidates(heard, utterances):
-        if one.asked.point is not None:
-            continue
-        lines = [utterances[place].line for place in one.places]
-        near = [
-            (round(1000 * said["start"]), round(1000 * said["end"]))
-            for said in gold["said"]
-            if _key([one.asked.text]) in [_key([text]) for text in said["points"]]
-            and any(
-                span.move == one.asked.move
-                and span.start.at_ms - LEAD_MS <= 1000 * said["start"] <= span.end.at_ms
-                for span in heard.intervals
-                if span.start and span.end
-            )
-        ]
-        gives = [
-            any(
-                min(line.end_ms, end) - max(line.start_ms, start)
-                > 0.5 * (line.end_ms - line.start_ms)
-                for start, end in near
-            )
-            for line in lines
-        ]
-        first_end_ms = one.first_end_ms or 0
-        first_said_ms = min((start for start, _ in near), default=0)
-        found.append(
-            Case(
-                folder.name,
-                one,
-                np.array(gives, dtype=bool),
-                np.array([line.start_ms for line in lines]),
-                tuple(line.text for line in lines),
-                is_said=bool(near),
-                is_late=bool(near) and first_end_ms <= first_said_ms,
-            )
-        )
-    return found
+FOLDS = 5
+# The form that is fitted on, and the one whose limits are its own; others share the first's.
+FITTED, COARSE = "words", "blocks"
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,8 +90,8 @@ def outcomes(fitted: Fit, judged: Sequence[Case]) -> list[Outcome]:
 def truth_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
     """Give which points were said, and which late."""
     return (
-        np.array([one.case.is_said for one in found]),
-        np.array([one.case.is_late for one in found]),
+        np.array([one.case.verdict != "missing" for one in found]),
+        np.array([one.case.verdict == "late" for one in found]),
     )
 
 
@@ -215,7 +108,7 @@ def report(
     is_late = ~missing & (late_chance >= limits[1])
     sys.stdout.write(
         f"{title}: {len(found)} points, AUC {roc_auc_score(said, chance):.3f},"
-        f" right {(missing == ~said).mean():.3f},"
+        f" right {((missing == ~said) & (is_late == late)).mean():.3f},"
         f" missing P {_share(missing & ~said, missing)} R {_share(missing & ~said, ~said)},"
         f" late P {_share(is_late & late, is_late)} R {_share(is_late & late, late)}\n"
     )
@@ -244,17 +137,19 @@ def thresholds(found: Sequence[Outcome], chance: Any, late_chance: Any) -> tuple
     return float(said_from), float(late_from)
 
 
-def write(fits: tuple[Fit, Fit, Fit], limits: tuple[float, float]) -> None:
+def write(fits: tuple[Fit, Fit, Fit], limits: Mapping[str, tuple[float, float]]) -> None:
     """Write the weights file from the fits of utterances, of points and of lateness."""
     utterance, summary, late = fits
     WEIGHTS_FILE.write_text(
         '"""Weights of what speaks for a point having been given, fitted on labelled classes.\n\n'
-        "``python -m tests.fit.fit_points CLASSES --write`` makes this file. A chance is the\n"
+        "``python -m tests.fit.fit_points --write`` makes this file. A chance is the\n"
         "logistic function of the weighted sum plus the bias: that an utterance gives a point\n"
         "(``WEIGHTS``), that the point was said at all (``SUMMARY_WEIGHTS``), and that a point\n"
         'said came too late (``LATE_WEIGHTS``).\n"""\n\nfrom __future__ import annotations\n\n'
-        "# A point counts as said, and one that was said as late, from these chances on.\n"
-        f"SAID_FROM = {limits[0]:.2f}\nLATE_FROM = {limits[1]:.2f}\n\n"
+        "# A point counts as said, and one that was said as late, from these chances on, by the\n"
+        "# talk's clock.\n"
+        f"SAID_FROM: dict[str, float] = {{\n{_limits(limits, 0)}}}\n"
+        f"LATE_FROM: dict[str, float] = {{\n{_limits(limits, 1)}}}\n\n"
         f"BIAS = {utterance.bias:.3f}\n\nWEIGHTS: dict[str, float] = {{\n"
         f"{_rows(FEATURES, utterance)}}}\n\n"
         f"SUMMARY_BIAS = {summary.bias:.3f}\n\nSUMMARY_WEIGHTS: dict[str, float] = {{\n"
@@ -270,15 +165,39 @@ def _rows(names: Sequence[str], fitted: Fit) -> str:
     return "".join(f'    "{name}": {weight:.3f},\n' for name, weight in pairs)
 
 
-def _in_turn(by_class: Mapping[str, list[Case]], names: Sequence[str]) -> list[Outcome]:
+def _limits(limits: Mapping[str, tuple[float, float]], place: int) -> str:
+    forms = {"words": FITTED, "captions": FITTED, "blocks": COARSE}
+    return "".join(
+        f'    "{clock}": {limits.get(form, limits[FITTED])[place]:.2f},\n'
+        for clock, form in forms.items()
+    )
+
+
+def _folds(names: Sequence[str]) -> dict[str, int]:
+    return {name: place % FOLDS for place, name in enumerate(sorted(set(names)))}
+
+
+def _fold_of(found: Sequence[Outcome]) -> Any:
+    folds = _folds([one.case.name for one in found])
+    return np.array([folds[one.case.name] for one in found])
+
+
+def _in_turn(cases: Mapping[tuple[str, str], list[Case]]) -> list[Outcome]:
     """Judge every class with weights fitted on classes of the other four fifths."""
+    folds = _folds([name for name, _ in cases])
     found = []
-    for fold in range(5):
-        judged = names[fold::5]
-        training = [case for name in names if name not in judged for case in by_class[name]]
-        fitted = fit_utterances(training)
-        for name in judged:
-            found += outcomes(fitted, by_class[name])
+    for fold in range(FOLDS):
+        fitted = fit_utterances(
+            [
+                case
+                for (name, form), many in cases.items()
+                if folds[name] != fold and form == FITTED
+                for case in many
+            ]
+        )
+        for (name, _), many in cases.items():
+            if folds[name] == fold:
+                found += outcomes(fitted, many)
     return found
 
 
@@ -287,10 +206,9 @@ def _chances_in_turn(found: Sequence[Outcome], rows: Any, truth: Any, used: Any)
 
     ``used`` tells which points the fits may learn from.
     """
-    names = [one.case.name for one in found]
-    folds = np.array([sorted(set(names)).index(name) % 5 for name in names])
+    folds = _fold_of(found)
     chance = np.zeros(len(found))
-    for fold in range(5):
+    for fold in range(FOLDS):
         held = folds == fold
         learned = ~held & used
         chance[held] = fit(rows[learned], truth[learned]).chances(rows[held])
@@ -302,44 +220,54 @@ def rows_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
     return np.array([one.summary for one in found]), np.array([one.moments for one in found])
 
 
+def _report_forms(
+    found: Sequence[Outcome], chance: Any, late_chance: Any, forms: Sequence[str]
+) -> dict[str, tuple[float, float]]:
+    """Choose and give the limits of the forms that have their own; report every form."""
+    of_form = np.array([one.case.form for one in found])
+    limits = {}
+    for form in forms:
+        own = np.flatnonzero(of_form == form)
+        judged = [found[place] for place in map(int, own)]
+        if form in (FITTED, COARSE):
+            limits[form] = thresholds(judged, chance[own], late_chance[own])
+        used = limits.get(form, limits[FITTED])
+        title = f"{form}, left out in turn, said from {used[0]:.2f}, late from {used[1]:.2f}"
+        report(judged, chance[own], late_chance[own], title, used)
+    return limits
+
+
 def main() -> None:
     """Fit, report and perhaps write."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("classes", type=Path)
-    parser.add_argument("--without", default="")
-    parser.add_argument("--form", default="words.json")
+    parser = argparse.ArgumentParser(description="Fit what speaks for a point having been given.")
+    parser.add_argument("--forms", default=f"{FITTED},vtt,{COARSE}")
     parser.add_argument("--write", action="store_true")
-    parser.add_argument("-v", action="store_true")
+    parser.add_argument("-v", action="store_true", help="show the points least sure to be said")
     options = parser.parse_args()
+    forms = options.forms.split(",")
+    if forms[0] != FITTED:
+        raise SystemExit(f"the first form has to be {FITTED}: it is what is fitted on")
     lexicon = read_lexicon()
-    folders = sorted(path.parent for path in options.classes.glob("*/gold.json"))
-    by_class = {
-        folder.name: cases(folder, options.form, lexicon)
-        for folder in folders
-        if not folder.name.startswith("_")
+    cases = {
+        (labelled.name, form): gather_cases(labelled, form, lexicon)
+        for labelled in load_classes()
+        for form in forms
     }
-    held_out = [name for name in options.without.split(",") if name in by_class]
-    seen = [name for name in by_class if name not in held_out]
-    found = _in_turn(by_class, seen)
+    found = _in_turn(cases)
     said, late = truth_of(found)
     rows, moments = rows_of(found)
-    chance, summary = _chances_in_turn(found, rows, said, np.ones(len(found), dtype=bool))
-    late_chance, lateness = _chances_in_turn(found, moments, late, said)
-    limits = thresholds(found, chance, late_chance)
-    title = f"left out in turn, said from {limits[0]:.2f}, late from {limits[1]:.2f}"
-    report(found, chance, late_chance, title, limits)
-    utterance = fit_utterances([case for name in seen for case in by_class[name]])
-    rest = [one for name in held_out for one in outcomes(utterance, by_class[name])]
-    if rest:
-        rows, moments = rows_of(rest)
-        report(rest, summary.chances(rows), lateness.chances(moments), "held out", limits)
+    is_fitted = np.array([one.case.form == FITTED for one in found])
+    chance, summary = _chances_in_turn(found, rows, said, is_fitted)
+    late_chance, lateness = _chances_in_turn(found, moments, late, is_fitted & said)
+    limits = _report_forms(found, chance, late_chance, forms)
     if options.v:
         for place in np.argsort(chance)[:70]:
             one = found[place]
-            line = f"{chance[place]:.3f} {one.case.is_said} {one.case.text} | {one.text[:110]}"
+            line = f"{chance[place]:.3f} {one.case.verdict} {one.case.text} | {one.text[:110]}"
             sys.stdout.write(f"{line}\n")
     if options.write:
-        write((utterance, summary, lateness), limits)
+        exact = [case for (_, form), many in cases.items() if form == FITTED for case in many]
+        write((fit_utterances(exact), summary, lateness), limits)
 
 
 if __name__ == "__main__":
