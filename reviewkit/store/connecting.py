@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from functools import partial
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event
-from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.engine.interfaces import DBAPIConnection, DBAPICursor
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -51,10 +52,9 @@ def connect(path: Path) -> Engine:
     try:
         with writing(engine, path) as connection:
             migrate(connection, path)
+        # Not before the first version is in it: its header alone must tell whose it is.
         with _plainly(path), closing(engine.raw_connection()) as raw:
-            # Readers and a writer at once; kept in the file. Not before the first
-            # version is in it: until then its header alone must tell whose it is.
-            raw.cursor().execute("PRAGMA journal_mode = WAL")
+            _keep_a_log(raw.cursor())
     except BaseException:
         engine.dispose()
         raise
@@ -80,6 +80,24 @@ def _set_up(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
     cursor.execute("PRAGMA foreign_keys = ON")
     cursor.execute("PRAGMA synchronous = FULL")
     cursor.close()
+
+
+def _keep_a_log(cursor: DBAPICursor) -> None:
+    """Let the file be read while it is written, from now on: the choice is kept in it.
+
+    Where others open the file at the same moment SQLite does not wait for its turn by
+    itself, as it does for everything else.
+    """
+    until_s = time.monotonic() + BUSY_TIMEOUT_S
+    while True:
+        try:
+            cursor.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as error:
+            is_busy = _primary(error) == sqlite3.SQLITE_BUSY
+            if not is_busy or until_s < time.monotonic():
+                raise
+        time.sleep(0.01)
 
 
 def _begin(connection: Connection) -> None:
@@ -116,7 +134,12 @@ def _plainly(path: Path) -> Iterator[None]:
         yield
     except (DBAPIError, sqlite3.Error) as error:
         cause = error.orig if isinstance(error, DBAPIError) else error
-        problem = _PROBLEMS.get(getattr(cause, "sqlite_errorcode", 0) & 0xFF)
+        problem = _PROBLEMS.get(_primary(cause))
         if problem is None:
             raise
         raise InputError(str(path), None, problem) from error
+
+
+def _primary(error: BaseException | None) -> int:
+    """Give SQLite's code of an error without its finer part; 0 where it has none."""
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF

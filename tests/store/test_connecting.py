@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 import threading
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, contextmanager
 from pathlib import Path
 
@@ -57,6 +58,27 @@ def test_a_file_in_use_is_waited_for_and_then_named(
             assert len(store.list_reviews()) == 1
         store.add_review(A_REVIEW)
         assert len(store.list_reviews()) == 2
+
+
+def test_opening_waits_until_others_have_read(tmp_path: Path) -> None:
+    """A file without a log, as a copy may be, changes over once nobody reads it."""
+    open_store(tmp_path).close()
+    path = tmp_path / FILE_NAME
+    with (
+        closing(sqlite3.connect(path, isolation_level=None, check_same_thread=False)) as other,
+        ThreadPoolExecutor(1) as pool,
+    ):
+        other.execute("PRAGMA journal_mode = DELETE")
+        other.execute("BEGIN")
+        other.execute("SELECT * FROM plans").fetchall()
+        opening = pool.submit(open_store, tmp_path)
+        with pytest.raises(TimeoutError):
+            opening.result(timeout=0.3)
+        other.execute("ROLLBACK")
+        with opening.result(timeout=5) as store:
+            assert store.list_plans() == ()
+    with closing(sqlite3.connect(path)) as later:
+        assert later.execute("PRAGMA journal_mode").fetchone() == ("wal",)
 
 
 def write(path: Path, *statements: str) -> None:

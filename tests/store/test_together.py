@@ -70,6 +70,15 @@ def test_the_same_plan_saved_at_once_is_kept_once(tmp_path: Path) -> None:
         assert saved == {store.list_plans()[0].id}
 
 
+def test_windows_that_make_the_file_at_once_all_open_it(tmp_path: Path) -> None:
+    """The moment at which one of them is in another's way is short: it takes many tries."""
+    for at in range(60):
+        with ThreadPoolExecutor(6) as pool:
+            for store in pool.map(open_store, [tmp_path / str(at)] * 6):
+                assert store.list_reviews() == ()
+                store.close()
+
+
 def test_programs_that_start_and_write_at_once_lose_nothing(tmp_path: Path) -> None:
     writers = [start_writer(tmp_path, name, EACH) for name in "abc"]
     for writer in writers:

@@ -183,6 +183,17 @@ def test_a_file_that_is_not_ours_is_refused_untouched(
     assert everything(tmp_path) == before
 
 
+def test_a_file_of_another_program_is_known_beside_its_journal_too(tmp_path: Path) -> None:
+    """A write that was cut short may have changed the header: SQLite is asked in its stead."""
+    path = tmp_path / FILE_NAME
+    as_other_program(path)
+    path.with_name(f"{FILE_NAME}-journal").touch()
+    before = path.read_bytes()
+    with pytest.raises(InputError, match="another program"):
+        open_store(tmp_path)
+    assert path.read_bytes() == before
+
+
 def test_a_newer_version_that_only_its_log_tells_of_is_refused(tmp_path: Path) -> None:
     """A program that was killed leaves its last writes beside the file."""
     open_store(tmp_path).close()
