@@ -152,6 +152,8 @@ def _interval(one: Interval, talk: IntervalTalk | None) -> Document:
         "rest_after_s": _seconds(one.rest_after_ms),
         "planned_rest_s": _seconds(one.planned_rest_ms),
         "talk": _talk(talk) if talk else None,
+        "by_coach": one.by_coach,
+        "set_aside": one.set_aside or None,
     }
 
 
@@ -183,6 +185,8 @@ def _move(one: MoveFinding) -> Document:
                 "evidence": _evidence(point.evidence),
                 "why": point.why,
                 "line": point.line,
+                "by_coach": point.by_coach,
+                "set_aside": point.set_aside or None,
             }
             for point in one.points
         ],
@@ -207,6 +211,7 @@ def _time_call(one: TimeCall) -> Document:
         "claimed_left_s": _seconds(one.claimed_left_ms),
         "actual_left_s": _seconds(one.actual_left_ms),
         "verdict": one.verdict,
+        "set_aside": one.set_aside or None,
     }
 
 
@@ -219,6 +224,7 @@ def _promise(one: Promise) -> Document:
         "found": one.found,
         "verdict": one.verdict,
         "why": one.why,
+        "set_aside": one.set_aside or None,
     }
 
 
@@ -232,6 +238,7 @@ def _flag(one: Flag) -> Document:
         "why": one.why,
         "interval": one.interval,
         "instead": one.instead or None,
+        "set_aside": one.set_aside or None,
     }
     if one.other_at_ms is None:
         return plain

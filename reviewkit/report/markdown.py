@@ -16,6 +16,7 @@ from reviewkit.report.wording import (
     clean,
     name_kind,
     quote,
+    say_by_coach,
     say_left,
     say_length,
     say_length_range,
@@ -82,7 +83,7 @@ def _intervals(review: Review) -> str:
             str(one.round),
             say_length(one.planned_ms),
             say_length_range(one),
-            say_verdict(one),
+            _with_coach(say_verdict(one), one),
             f"{talk.cues_per_min:.1f}" if talk and talk.cues_per_min is not None else NONE,
         )
         for one, talk in in_class_order(review)
@@ -109,7 +110,7 @@ def _points(review: Review) -> str:
 
 def _point_row(move: MoveFinding, point: PointFinding) -> tuple[str, ...]:
     words = _words(point.evidence) or (f"say: {quote(point.line)}" if point.line else NONE)
-    return move.move, point.point, point.kind, point.verdict, words
+    return move.move, point.point, point.kind, _with_coach(point.verdict, point), words
 
 
 def _prompts(review: Review) -> str:
@@ -133,7 +134,7 @@ def _time_calls(review: Review) -> str:
             quote(call.text),
             say_left(call.claimed_left_ms),
             say_left(call.actual_left_ms),
-            call.verdict,
+            _with_coach(call.verdict, call),
         )
         for call in review.findings.time_calls
     ]
@@ -149,7 +150,9 @@ def _promises(review: Review) -> str:
             quote(promise.text),
             say_value(promise.said, promise.what),
             say_value(promise.found, promise.what),
-            f"{promise.verdict}: {promise.why}" if promise.why else promise.verdict,
+            _with_coach(
+                f"{promise.verdict}: {promise.why}" if promise.why else promise.verdict, promise
+            ),
         )
         for promise in review.findings.promises
     ]
@@ -163,7 +166,9 @@ def _flags(review: Review) -> str:
             name_kind(flag.kind),
             flag.move,
             " / ".join(quote(words) for words in (flag.text, flag.other_text) if words.strip()),
-            flag.why + (f"; say instead: {quote(flag.instead)}" if flag.instead else ""),
+            _with_coach(
+                flag.why + (f"; say instead: {quote(flag.instead)}" if flag.instead else ""), flag
+            ),
         )
         for flag in review.findings.flags
     ]
@@ -193,6 +198,11 @@ def _cautions(review: Review) -> str:
     return _section(
         "What this cannot tell", "\n".join(f"- {escape(one)}" for one in review.cautions)
     )
+
+
+def _with_coach(verdict: str, found: object) -> str:
+    notes = say_by_coach(found)
+    return f"{verdict} ({notes})" if notes else verdict
 
 
 def _words(evidence: Sequence[Evidence]) -> str:

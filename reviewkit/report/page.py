@@ -19,6 +19,7 @@ from reviewkit.report.verdicts import verdict_sentence
 NumberedInterval = tuple[int, Interval, IntervalTalk | None]
 
 FILTERS = {
+    "by_coach": wording.say_by_coach,
     "clean": wording.clean,
     "drift": wording.say_drift,
     "kind": wording.name_kind,

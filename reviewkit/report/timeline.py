@@ -18,6 +18,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from reviewkit.corrections import standing
 from reviewkit.model import Interval, Review, Word
 from reviewkit.report.document import in_class_order
 from reviewkit.report.heard import heard_marks
@@ -195,8 +196,9 @@ def _draw_planned(
 def _draw_actual(
     axes: Axes, interval: Interval, span: Span, row: _Row, number: int, group: str
 ) -> None:
-    is_off = interval.timing in ("long", "short") and interval.plan_row is not None
-    is_unclear = interval.timing == "unclear" and interval.plan_row is not None
+    is_judged = interval.plan_row is not None and not interval.set_aside
+    is_off = interval.timing in ("long", "short") and is_judged
+    is_unclear = interval.timing == "unclear" and is_judged
     ink = ON_OFF if is_off else INK
     _box(
         axes, span, _ACTUAL_Y, _ACTUAL_HEIGHT, group,
@@ -304,11 +306,10 @@ def _draw_heard(axes: Axes, review: Review, row: _Row) -> None:
             if one.kind in kinds
         ]
         axes.broken_barh(bars, (height - 0.2, 0.4), facecolor=CUE)
-    wrong = [one.at_ms for one in review.findings.time_calls if one.verdict == "wrong"]
+    calls, flags = standing(review.findings.time_calls), standing(review.findings.flags)
+    wrong = [one.at_ms for one in calls if one.verdict == "wrong"]
     _point_out(axes, row, wrong, LANES[-1][1], "wrong")
-    risky = [
-        one.at_ms for one in review.findings.flags if one.kind in ("risky_talk", "contradiction")
-    ]
+    risky = [one.at_ms for one in flags if one.kind in ("risky_talk", "contradiction")]
     _point_out(axes, row, risky, LANES[0][1], "flag")
 
 

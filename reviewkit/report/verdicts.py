@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from reviewkit.corrections import standing, standing_points
 from reviewkit.errors import InputError
 from reviewkit.model import Review
 from reviewkit.report.wording import FLAG_NAMES, count, join_list
@@ -29,21 +30,21 @@ def tally(review: Review) -> Counter[str]:
     """Count verdicts by the names in ``VERDICTS``.
 
     ``missing`` and ``late`` count what the plan asks for; where the plan asks for nothing
-    at all, what the lexicon suggests.
+    at all, what the lexicon suggests. What the coach has set aside is not counted.
     """
     heard, findings = review.heard, review.findings
-    timings = [one.timing for one in heard.intervals if one.timing and one.plan_row and one.start]
-    points = [point for move in findings.moves for point in move.points]
+    lengths = standing(one for one in heard.intervals if one.plan_row and one.start)
+    points = [point for move in standing_points(findings.moves) for point in move.points]
     asked = [one for one in points if one.asked_by == "plan"] or points
     return Counter(
         [
-            *(timing.replace(" ", "_") for timing in timings),
+            *(one.timing.replace(" ", "_") for one in lengths if one.timing),
             *(one.status for one in heard.intervals if one.status != "done"),
             *(point.verdict for point in asked),
             *("no_breathing" for one in findings.moves if one.breathing.verdict == "missing"),
-            *(call.verdict for call in findings.time_calls),
-            *(promise.verdict for promise in findings.promises),
-            *(flag.kind for flag in findings.flags),
+            *(call.verdict for call in standing(findings.time_calls)),
+            *(promise.verdict for promise in standing(findings.promises)),
+            *(flag.kind for flag in standing(findings.flags)),
         ]
     )
 
@@ -74,7 +75,8 @@ def verdict_sentence(review: Review) -> str:
         return "No interval was heard in this transcript."
     planned = sum(one.plan_row is not None for one in review.heard.intervals)
     on_time = sum(one.timing == "on time" for one in done if one.plan_row is not None)
-    sums = _interval_sums(counts, sum(one.timing == "unclear" for one in done if one.plan_row))
+    unclear = sum(one.timing == "unclear" and not one.set_aside for one in done if one.plan_row)
+    sums = _interval_sums(counts, unclear)
     details = f" ({', '.join(sums)})" if sums else ""
     others = _other_sums(counts)
     opening = (

@@ -104,6 +104,14 @@ def say_verdict(interval: Interval) -> str:
     return f"swapped, {timing}" if interval.status == "swapped" else timing
 
 
+def say_by_coach(found: object) -> str:
+    """Say what the coach did to a finding: put it right, or set it aside and why; or nothing."""
+    notes = ["put right by the coach"] if getattr(found, "by_coach", False) else []
+    if reason := clean(getattr(found, "set_aside", "")):
+        notes.append(f"set aside: {reason}")
+    return "; ".join(notes)
+
+
 def say_move(interval: Interval | PlanRow) -> str:
     """Name an interval's move with its side, and what was done in its place."""
     side = {"": "", "each": ", each side"}.get(interval.side, f", {interval.side}")

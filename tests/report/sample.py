@@ -7,6 +7,7 @@ marks and findings are set beside them, so that reports can be tested without th
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal, get_args
 
 from reviewkit.cautions import CAUTIONS
@@ -186,6 +187,30 @@ def sample_review() -> Review:
     )
     transcript = Transcript("kitchen-clock.vtt", "WebVTT", cues)
     return Review(transcript, heard, _findings(heard), CAUTIONS)
+
+
+def corrected_review() -> Review:
+    """Build the same review with an interval, a point and findings put right or set aside."""
+    sample = sample_review()
+    intervals = list(sample.heard.intervals)
+    intervals[1] = replace(intervals[1], by_coach=True, set_aside="we agreed on this")
+    moves = list(sample.findings.moves)
+    first, *others = moves[1].points
+    moves[1] = replace(moves[1], points=(replace(first, by_coach=True), *others))
+    found = sample.findings
+    calls, promises, flags = found.time_calls, found.promises, found.flags
+    aside = "heard wrongly"
+    return replace(
+        sample,
+        heard=replace(sample.heard, intervals=tuple(intervals)),
+        findings=replace(
+            found,
+            moves=tuple(moves),
+            time_calls=(replace(calls[0], set_aside=aside), *calls[1:]),
+            promises=(replace(promises[0], set_aside=aside), *promises[1:]),
+            flags=(replace(flags[0], set_aside=aside), *flags[1:]),
+        ),
+    )
 
 
 def _talk() -> tuple[Talk, tuple[Mark, ...]]:

@@ -11,7 +11,7 @@ import pytest
 from reviewkit.model import Review, Word
 from reviewkit.report.document import document, document_text, in_class_order
 from tests.report.hostile import hostile_review
-from tests.report.sample import sample_review
+from tests.report.sample import corrected_review, sample_review
 
 SCHEMA = json.loads(files("reviewkit.report").joinpath("review.schema.json").read_text("utf-8"))
 
@@ -108,3 +108,16 @@ def test_sounds_are_not_counted_as_words() -> None:
     talk = replace(sample.heard.talk, words=(*words, sigh))
     louder = replace(sample, heard=replace(sample.heard, talk=talk))
     assert document(louder)["class"]["words"] == document(sample)["class"]["words"]
+
+
+def test_what_the_coach_did_is_in_the_document() -> None:
+    plain = json.loads(document_text(corrected_review()))
+    jsonschema.Draft202012Validator(SCHEMA).validate(plain)
+    squat = plain["intervals"][1]
+    assert (squat["by_coach"], squat["set_aside"]) == (True, "we agreed on this")
+    assert plain["intervals"][0]["set_aside"] is None
+    point = plain["moves"][1]["points"][0]
+    assert (point["by_coach"], point["set_aside"]) == (True, None)
+    for section in ("time_calls", "promises", "flags"):
+        assert plain[section][0]["set_aside"] == "heard wrongly"
+        assert plain[section][1]["set_aside"] is None

@@ -8,7 +8,7 @@ import pytest
 
 from reviewkit.report.page import page
 from tests.report.hostile import hostile_review
-from tests.report.sample import sample_review
+from tests.report.sample import corrected_review, sample_review
 
 VOID = {"meta", "br", "img", "link", "input", "hr"}
 
@@ -117,3 +117,10 @@ def test_a_page_of_nothing_says_so() -> None:
     text = "".join(outline(page(replace(review, heard=heard, findings=findings))).text)
     assert "No interval was heard" in text
     assert "No call of time left was heard." in text
+
+
+def test_what_the_coach_did_stands_beside_the_verdict() -> None:
+    text = page(corrected_review())
+    assert "put right by the coach; set aside: we agreed on this" in text
+    assert text.count("set aside: heard wrongly") == 3
+    assert "by-coach" not in re.sub(r"<style>.*?</style>", "", page(sample_review()), flags=re.S)

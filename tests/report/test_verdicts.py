@@ -6,7 +6,7 @@ import pytest
 
 from reviewkit.errors import InputError
 from reviewkit.report.verdicts import parse_verdicts, tally, verdict_sentence
-from tests.report.sample import sample_review
+from tests.report.sample import corrected_review, sample_review
 
 
 def test_verdicts_are_counted() -> None:
@@ -49,3 +49,9 @@ def test_a_silent_recording_is_said_to_be_one() -> None:
     sample = sample_review()
     silent = replace(sample, heard=replace(sample.heard, intervals=()))
     assert verdict_sentence(silent) == "No interval was heard in this transcript."
+
+
+def test_what_is_set_aside_is_not_counted() -> None:
+    before, after = tally(sample_review()), tally(corrected_review())
+    assert after["long"] == before["long"] - 1
+    assert sum(after.values()) == sum(before.values()) - 4
