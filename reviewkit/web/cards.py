@@ -25,6 +25,7 @@ from reviewkit.report.wording import (
     count,
     name_kind,
     quote,
+    say_by_coach,
     say_left,
     say_length,
     say_length_range,
@@ -50,7 +51,7 @@ from reviewkit.web.items import (
     promise_item,
     silence_item,
 )
-from reviewkit.web.review_view import Finder, interval_verdict, judged, point_verdict
+from reviewkit.web.review_view import Finder, interval_verdict, point_verdict, said_verdict
 from reviewkit.web.track import long_silences
 from reviewkit.web.views import Said, Verdict
 
@@ -124,7 +125,11 @@ def _interval_facts(one: Interval, talk: IntervalTalk | None) -> Iterator[tuple[
         yield "Rest after", rest if planned is None else f"{rest} ({say_length(planned)} planned)"
     if talk:
         yield "Words", str(talk.words)
-        heard = [f"{number} {name_kind(label)}" for label, number in talk.labels if number]
+        heard = [
+            f"{_KIND_NAMES.get(label, name_kind(label))} {number}"
+            for label, number in talk.labels
+            if number
+        ]
         yield "Heard", ", ".join(heard) or "nothing that counts"
         yield "Longest silence", say_length(talk.longest_silence_ms)
 
@@ -181,7 +186,7 @@ def _point(item: str, move: MoveFinding, point: PointFinding, review: Review, fi
     asked = "The plan asks for it" if point.asked_by == "plan" else "The lexicon suggests it"
     return Card(
         item=item,
-        over=f"{point.kind} point of {clean(move.move)}".capitalize(),
+        over=f"{point.kind.capitalize()} point of {clean(move.move)}",
         title=clean(point.point),
         at=find.moment(point.evidence[0].at_ms) if point.evidence else None,
         verdict=point_verdict(point),
@@ -255,7 +260,7 @@ def _call(call: TimeCall, find: Finder) -> Card:
         over="Time call",
         title=quote(call.text),
         at=find.moment(call.at_ms),
-        verdict=judged(call.verdict, "wrong", call.set_aside),
+        verdict=said_verdict(call),
         facts=facts,
         reasons=("Five seconds or more out is wrong.",),
         finding=key_of(call) if is_open else "",
@@ -269,7 +274,7 @@ def _promise(one: Promise, find: Finder) -> Card:
         over=f"Promise about {name_kind(one.what)}",
         title=quote(one.text),
         at=find.moment(one.at_ms),
-        verdict=judged(one.verdict, "broken", one.set_aside),
+        verdict=said_verdict(one),
         facts=(("Said", say_value(one.said, one.what)), ("Found", say_value(one.found, one.what))),
         reasons=(clean(one.why),) if one.why else (),
         finding=key_of(one) if is_open else "",
@@ -285,7 +290,7 @@ def _flag(flag: Flag, find: Finder) -> Card:
         over="Worth a look",
         title=name_kind(flag.kind).capitalize(),
         at=find.moment(flag.at_ms),
-        verdict=Verdict("set aside", set_aside=flag.set_aside) if flag.set_aside else None,
+        verdict=Verdict("", note=say_by_coach(flag), is_aside=True) if flag.set_aside else None,
         facts=(("In", clean(flag.move)),) if flag.move else (),
         said=tuple(said),
         reasons=(clean(flag.why),),

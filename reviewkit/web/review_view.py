@@ -34,6 +34,7 @@ from reviewkit.report.wording import (
     clean,
     name_kind,
     quote,
+    say_by_coach,
     say_left,
     say_length,
     say_length_range,
@@ -154,7 +155,12 @@ def interval_verdict(one: Interval) -> Verdict:
     """Give an interval's verdict as it is shown."""
     is_off = one.status != "done" or one.timing in ("long", "short")
     tone: Tone = "off" if is_off else "open" if one.timing == "unclear" else ""
-    return Verdict(say_verdict(one), "" if one.set_aside else tone, one.by_coach, one.set_aside)
+    return _verdict(say_verdict(one), tone, one)
+
+
+def _verdict(word: str, tone: Tone, found: Interval | PointFinding | TimeCall | Promise) -> Verdict:
+    is_aside = bool(found.set_aside)
+    return Verdict(word, "" if is_aside else tone, say_by_coach(found), is_aside)
 
 
 def _blocks(review: Review, find: Finder) -> tuple[BlockView, ...]:
@@ -191,9 +197,8 @@ def _interval(one: Interval, talk: IntervalTalk | None, find: Finder) -> Interva
 
 def point_verdict(point: PointFinding) -> Verdict:
     """Give a point's verdict as it is shown; what the lexicon suggests is never off."""
-    is_fine = point.verdict == "said" or bool(point.set_aside)
-    tone: Tone = "" if is_fine else "off" if point.asked_by == "plan" else "open"
-    return Verdict(point.verdict, tone, point.by_coach, point.set_aside)
+    tone: Tone = "" if point.verdict == "said" else "off" if point.asked_by == "plan" else "open"
+    return _verdict(point.verdict, tone, point)
 
 
 def _moves(moves: Sequence[MoveFinding], asked_by: str, find: Finder) -> tuple[MoveView, ...]:
@@ -241,10 +246,11 @@ def _prompt_verdict(prompt: PromptFinding, tone: Tone) -> Verdict:
 # --- calls, promises, flags ---------------------------------------------------------------
 
 
-def judged(word: str, off: str, set_aside: str) -> Verdict:
-    """Give a verdict that is off when it is a certain word, and open when unclear."""
-    tone: Tone = "off" if word == off else "open" if word == "unclear" else ""
-    return Verdict(word, "" if set_aside else tone, set_aside=set_aside)
+def said_verdict(found: TimeCall | Promise) -> Verdict:
+    """Give the verdict on something said as it is shown."""
+    is_off = found.verdict in ("wrong", "broken")
+    tone: Tone = "off" if is_off else "open" if found.verdict == "unclear" else ""
+    return _verdict(found.verdict, tone, found)
 
 
 def _call(call: TimeCall, find: Finder) -> CallView:
@@ -256,7 +262,7 @@ def _call(call: TimeCall, find: Finder) -> CallView:
         find.numbers.get(call.interval or ""),
         say_left(call.claimed_left_ms),
         say_left(call.actual_left_ms),
-        judged(call.verdict, "wrong", call.set_aside),
+        said_verdict(call),
     )
 
 
@@ -267,7 +273,7 @@ def _promise(one: Promise, find: Finder) -> PromiseView:
         name_kind(one.what),
         say_value(one.said, one.what),
         say_value(one.found, one.what),
-        judged(one.verdict, "broken", one.set_aside),
+        said_verdict(one),
         clean(one.why),
     )
 
@@ -286,7 +292,7 @@ def _flag(flag: Flag, find: Finder) -> FlagView:
         other,
         clean(flag.why),
         quote(flag.instead) if flag.instead else "",
-        flag.set_aside,
+        say_by_coach(flag),
     )
 
 

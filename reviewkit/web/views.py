@@ -29,12 +29,12 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A verdict in a word or two; ``by_coach`` and ``set_aside`` as in the review."""
+    """A verdict in a word or two, and in ``note`` what the coach did to it, if anything."""
 
     word: str
     tone: Tone = ""
-    by_coach: bool = False
-    set_aside: str = ""
+    note: str = ""
+    is_aside: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +154,7 @@ class FlagView:
     other: Said | None
     why: str
     instead: str
-    set_aside: str
+    note: str
 
 
 @dataclass(frozen=True, slots=True)
