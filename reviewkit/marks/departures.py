@@ -6,7 +6,7 @@ one", "it's not on the list" add one (``extra_call``).
 
 from __future__ import annotations
 
-from reviewkit.marks.wording import as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 # The word list that each kind of mark comes from.
@@ -20,11 +20,9 @@ def find_departures(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     spoken = as_spoken([word.norm for word in talk.words])
     marks = []
     for kind, name in LISTS.items():
-        by_label: dict[str, list[str]] = {}
-        for line in lexicon.lists.get(name, ()):
-            by_label.setdefault(line.label, []).append(line.phrase)
-        for label, phrases in by_label.items():
-            for hit in find_wordings(spoken, compile_wordings(phrases)):
+        patterns = compile_list(lexicon.lists.get(name, ()), {word.norm for word in talk.words})
+        for label, pattern in patterns.items():
+            for hit in find_wordings(spoken, pattern):
                 start, end = talk.words[hit.first].start_ms, talk.words[hit.last].end_ms
                 weight = _WEIGHTS.get(label, 1.0)
                 marks.append(

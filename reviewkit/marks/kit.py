@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from reviewkit.lines import split_lines
-from reviewkit.marks.wording import Hit, as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import Hit, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 from reviewkit.wordsets import word_set
 
@@ -22,15 +21,6 @@ _POSES = word_set("pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
 _ASKED = 1.0
 _OFFERED = 0.3
-
-_Patterns = dict[str, re.Pattern[str] | None]
-
-
-def _by_label(lexicon: Lexicon, stem: str) -> _Patterns:
-    by_label: dict[str, list[str]] = {}
-    for line in lexicon.lists.get(stem, ()):
-        by_label.setdefault(line.label, []).append(line.phrase)
-    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
 
 
 def _mark(talk: Talk, kind: str, hit: Hit, low: int, family: str, weight: float) -> Mark:
@@ -74,8 +64,9 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     (``weight`` below 1 when it is only offered), ``kit_second`` another pair or size;
     ``ref`` is the family of the kit ("dumbbell").
     """
-    families = _by_label(lexicon, KIT_LIST)
-    words = _by_label(lexicon, WORDS_LIST)
+    said = {word.norm for word in talk.words}
+    families = compile_list(lexicon.lists.get(KIT_LIST, ()), said)
+    words = compile_list(lexicon.lists.get(WORDS_LIST, ()), said)
     marks: list[Mark] = []
     for line in split_lines(talk):
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]

@@ -9,12 +9,11 @@ confirm them. An amount is claimed once.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from reviewkit.marks.promise_tokens import Claim, Token
-from reviewkit.marks.wording import Hit, Spoken, find_wordings
+from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
 from reviewkit.wordsets import word_set
 
 # Kinds of amount in the order in which they may claim one.
@@ -47,8 +46,6 @@ _SENSIBLE_S = {
 _PAIR_REACH = 9
 # Words that may follow a bare number of seconds: "twenty to mop your brow".
 _AFTER_SECONDS = word_set("to off on in for of at between after with while")
-
-Patterns = Mapping[str, re.Pattern[str] | None]
 
 
 def claim_amounts(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> list[Claim]:

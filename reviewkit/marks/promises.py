@@ -8,14 +8,13 @@ or are told by two kinds of words near each other.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from reviewkit.lines import split_lines
-from reviewkit.marks.promise_amounts import Patterns, claim_amounts
+from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
-from reviewkit.marks.wording import Hit, Spoken, as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 from reviewkit.wordsets import word_set
 
@@ -42,13 +41,6 @@ _SURE = word_set("promise promised promising guarantee guaranteed always strict 
 _STORY_REACH = 6
 _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
-
-
-def _patterns(lexicon: Lexicon) -> dict[str, re.Pattern[str] | None]:
-    by_label: dict[str, list[str]] = {}
-    for line in lexicon.lists.get(LIST, ()):
-        by_label.setdefault(line.label, []).append(line.phrase)
-    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
 
 
 def _in_story(hits: Sequence[Hit], at: int) -> bool:
@@ -125,7 +117,9 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``length``, ``maybe_work`` or ``maybe_rest``. ``value`` is the amount, in seconds
     (whole classes: minutes) or as a count.
     """
-    patterns = _patterns(lexicon)
+    norms = [word.norm for word in talk.words]
+    said = {*norms, *(token.text for token in read_tokens(norms))}
+    patterns = compile_list(lexicon.lists.get(LIST, ()), said)
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):

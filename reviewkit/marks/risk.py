@@ -9,12 +9,11 @@ people's mouths turn a mark off.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reviewkit.lines import split_lines
-from reviewkit.marks.wording import Hit, Spoken, as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Line, Mark, Talk
 from reviewkit.numbers import find_numbers
 from reviewkit.wordsets import word_set
@@ -69,14 +68,6 @@ class _Risk:
     first: int
     last: int
     reason: str
-
-
-def _patterns(lexicon: Lexicon) -> dict[str, re.Pattern[str] | None]:
-    """Compile the word list, one pattern for each label."""
-    by_label: dict[str, list[str]] = {}
-    for line in lexicon.lists.get(LIST, ()):
-        by_label.setdefault(line.label, []).append(line.phrase)
-    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
 
 
 def _own_negations(heard: _Heard, hit: Hit) -> set[int]:
@@ -255,7 +246,7 @@ def _is_bone(heard: _Heard, risk: _Risk) -> bool:
     return is_head and (named or bool({"socket", "cup"} & set(words)) or before == ("of",))
 
 
-def _heard(norms: tuple[str, ...], patterns: dict[str, re.Pattern[str] | None]) -> _Heard:
+def _heard(norms: tuple[str, ...], patterns: Patterns) -> _Heard:
     spoken: Spoken = as_spoken(norms)
     return _Heard(norms, {label: find_wordings(spoken, one) for label, one in patterns.items()})
 
@@ -293,7 +284,7 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
     ``warm_up``, ``stretch``, ``kit`` or ``lock``.
     """
-    patterns = _patterns(lexicon)
+    patterns = compile_list(lexicon.lists.get(LIST, ()), {word.norm for word in talk.words})
     marks: list[Mark] = []
     for start, first, line_last, last in _stretches(talk, split_lines(talk)):
         heard = _heard(tuple(word.norm for word in talk.words[start : last + 1]), patterns)

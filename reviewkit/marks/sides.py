@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reviewkit.lines import split_lines
-from reviewkit.marks.wording import as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 LIST = "sides"
@@ -12,10 +12,7 @@ KINDS = {"switch": "side_switch", "same": "side_same"}
 
 def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark each line with a call to change sides (``side_switch``) or not to (``side_same``)."""
-    by_label: dict[str, list[str]] = {}
-    for line in lexicon.lists.get(LIST, ()):
-        by_label.setdefault(line.label, []).append(line.phrase)
-    patterns = {label: compile_wordings(phrases) for label, phrases in by_label.items()}
+    patterns = compile_list(lexicon.lists.get(LIST, ()), {word.norm for word in talk.words})
     marks = []
     for spoken_line in split_lines(talk):
         words = talk.words[spoken_line.first : spoken_line.last + 1]

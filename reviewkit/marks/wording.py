@@ -11,15 +11,17 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
+from reviewkit.model import Phrase
 from reviewkit.wordsets import word_set
 
 LITTLE = word_set("a an the to and of in it is your that on")
 _LITTLE_GAP = r"(?:(?:a|an|the|to|of|in|it|is|your|that|on) ){0,2}"
 # Never over an amount: "forty five on fifteen off" has no forty five off.
 _ANY_GAP = r"(?:[^#\s]\S* ){0,3}"
+Patterns = dict[str, re.Pattern[str] | None]
 _SLOTS = {"{t}": r"#t[\d.]+ ", "{n}": r"#n[\d.]+ "}
 
 
@@ -79,6 +81,30 @@ def wording_pattern(wording: str) -> str:
         for at, word in enumerate(words)
     ]
     return _LITTLE_GAP.join(parts)
+
+
+def compile_list(lines: Iterable[Phrase], said: Collection[str]) -> Patterns:
+    """Make one pattern for each label of a word list, for a talk of the words ``said``.
+
+    Wordings that need a word nobody said are left out: to compile them all would take
+    longer than to review a class.
+    """
+    by_label: dict[str, list[str]] = {}
+    for line in lines:
+        by_label.setdefault(line.label, [])
+        if _may_be_heard(line.phrase, said):
+            by_label[line.label].append(line.phrase)
+    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
+
+
+def _may_be_heard(wording: str, said: Collection[str]) -> bool:
+    """Tell whether no word is missing that the wording cannot do without."""
+    return all(
+        word in LITTLE
+        or word in ("*", *_SLOTS)
+        or any("~" in choice or choice in said for choice in word.split("|"))
+        for word in wording.split()
+    )
 
 
 def compile_wordings(wordings: Iterable[str]) -> re.Pattern[str] | None:
