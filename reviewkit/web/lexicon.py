@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+from difflib import get_close_matches
 from http import HTTPStatus
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 
 from reviewkit.errors import InputError, InputErrors, ReviewkitError
+from reviewkit.model import Lexicon
 from reviewkit.read import lexicon_file_names, read_lexicon
+from reviewkit.read.lexicon import NO_LABEL
 from reviewkit.web.state import PageState
 from reviewkit.web.uploads import SentForm
 
@@ -85,10 +88,21 @@ def _check(state: PageState, file: str, line: str) -> None:
         raise InputError("file", None, "is none of the lexicon's; pick one of the list")
     if not line or len(line) > MAX_LINE_CHARS or len(line.splitlines()) > 1:
         raise InputError("line", None, f"needs one line of 1 to {MAX_LINE_CHARS} characters")
+    if line.startswith("#"):
+        raise InputError("line", None, "starts with #, which makes it a remark; leave that out")
     kept = [(one.file, one.line) for one in state.store.list_lexicon_lines()]
     # Read alone first, so that what is wrong is said of this line and no other.
-    read_lexicon(own_lines=[(file, line)])
+    _check_points(read_lexicon(own_lines=[(file, line)]))
     read_lexicon(own_lines=[*kept, (file, line)])
+
+
+def _check_points(lexicon: Lexicon) -> None:
+    known = {point.id for point in lexicon.points} | {NO_LABEL}
+    for one in lexicon.lists.get("point_lines", ()):
+        if one.label not in known:
+            near = get_close_matches(one.label, known, n=1)
+            hint = f'did you mean "{near[0]}"?' if near else "write a point's id, as in points.toml"
+            raise InputError("line", None, f'point "{one.label}" is not known; {hint}')
 
 
 def _said(error: ReviewkitError) -> str:

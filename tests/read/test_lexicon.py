@@ -6,7 +6,7 @@ import pytest
 
 from reviewkit.errors import InputError, InputErrors
 from reviewkit.model import Lexicon, LexiconMove, Phrase
-from reviewkit.read import read_lexicon
+from reviewkit.read import lexicon_file_names, read_lexicon
 from reviewkit.read.lexicon import LexiconFile, build_lexicon
 
 MOVES = """move,aliases,pattern,load,sides,points,breath
@@ -190,3 +190,26 @@ def test_an_own_folder_comes_on_top(tmp_path: Path) -> None:
 def test_an_own_folder_must_be_one(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="is no folder"):
         read_lexicon(tmp_path / "nowhere")
+
+
+def test_single_lines_of_ones_own_come_on_top() -> None:
+    lines = [
+        ("moves.csv", "The chalice hold,,squat"),
+        ("breathing.csv", "let it all go,out"),
+        ("breathing.csv", "fill up,in"),
+    ]
+    lexicon = read_lexicon(own_lines=lines)
+    assert "The chalice hold" in {move.name for move in lexicon.moves}
+    breathing = {(one.phrase, one.label) for one in lexicon.lists["breathing"]}
+    assert {("let it all go", "out"), ("fill up", "in")} <= breathing
+
+
+def test_single_lines_that_cannot_be_used_are_told() -> None:
+    with pytest.raises(InputErrors, match=r"own lines/moves\.csv, line 2"):
+        read_lexicon(own_lines=[("moves.csv", "Log lift,,no-such-kind")])
+
+
+def test_the_tables_that_single_lines_may_go_into_are_named() -> None:
+    names = lexicon_file_names()
+    assert {"moves.csv", "breathing.csv"} <= set(names)
+    assert all(name.endswith(".csv") for name in names)

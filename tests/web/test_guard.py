@@ -75,7 +75,9 @@ def test_forms_without_the_token_are_refused(page: Visitor, address: str, token:
 
 def test_every_form_of_every_screen_carries_the_token(page: Visitor) -> None:
     page.review()
-    page.post("/lexicon", {"file": "point_lines.csv", "line": "sit tall,long-spine"})
+    page.post(
+        "/lexicon", {"file": "point_lines.csv", "line": "sit between your heels,hips-back-hinge"}
+    )
     for address in ("/", "/plans", "/lexicon"):
         forms = page.get(address).text.split("<form")[1:]
         assert forms
