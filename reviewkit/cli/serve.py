@@ -18,9 +18,9 @@ def serve(
     port: Annotated[
         int, typer.Option(min=0, max=65535, help="Where to serve; a free port when 0.")
     ] = 0,
-    is_opened: Annotated[
-        bool, typer.Option("--open/--no-open", help="Open the page in the browser.")
-    ] = True,
+    is_left_alone: Annotated[
+        bool, typer.Option("--no-open", help="Leave the browser alone.")
+    ] = False,
     data: Annotated[
         Path | None,
         typer.Option(help="Folder that keeps reviews; your own data folder when not given."),
@@ -43,7 +43,7 @@ def serve(
         typer.echo(f"The page is at {address}")
         typer.echo(f"Reviews are kept in {folder}")
         typer.echo("Press Ctrl+C to stop.")
-        if is_opened:
+        if not is_left_alone:
             _open_soon(address)
         config = uvicorn.Config(
             app, log_level="warning", access_log=False, ws="none", server_header=False
