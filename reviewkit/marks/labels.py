@@ -20,12 +20,13 @@ from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.time_calls import read_calls
 from reviewkit.matching import stem
-from reviewkit.model import Label, Lexicon, Line, Mark, Phrase, Talk
+from reviewkit.model import Label, Lexicon, Line, Mark, Talk
 from reviewkit.once import once
 from reviewkit.phrase_index import PhraseIndex, index_phrases
 
 WEIGHTS = "labels"
-CLASSES = "word_classes"
+# The second list tells what a line is about; edges are weighed by the first alone.
+CLASSES = ("word_classes", "line_classes")
 PHRASE_LISTS = ("options", "safety", "motivation", "announcements", "rest", "chat")
 LABELS: tuple[Label, ...] = get_args(Label)
 BIAS = "bias"
@@ -67,8 +68,12 @@ class Reading:
 
 
 @once
-def _class_table(lines: tuple[Phrase, ...]) -> dict[str, tuple[str, ...]]:
-    return {line.phrase: tuple(f"<{name}>" for name in line.label.split()) for line in lines}
+def _class_table(lexicon: Lexicon) -> dict[str, tuple[str, ...]]:
+    table: dict[str, tuple[str, ...]] = {}
+    for line in (line for name in CLASSES for line in lexicon.lists.get(name, ())):
+        named = table.get(line.phrase, ())
+        table[line.phrase] = (*named, *(f"<{name}>" for name in line.label.split()))
+    return table
 
 
 def _classes(word: str, table: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
@@ -133,7 +138,7 @@ def _features(
     calls: Sequence[Call],
     prompts: Sequence[Prompt],
 ) -> frozenset[str]:
-    table = _class_table(lexicon.lists.get(CLASSES, ()))
+    table = _class_table(lexicon)
     classes = [_classes(word, table) for word in words]
     seen = sorted({name for names in classes for name in names})
     features = set(_word_features(words, classes))

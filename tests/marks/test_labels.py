@@ -1,8 +1,8 @@
 import pytest
 
 from reviewkit.lines import split_lines
-from reviewkit.marks.labels import LABELS, label_lines, read_line
-from reviewkit.model import Lexicon
+from reviewkit.marks.labels import LABELS, label_lines, line_features, read_line
+from reviewkit.model import Lexicon, Phrase
 from reviewkit.read import read_lexicon
 from tests.talking import talk
 
@@ -18,6 +18,8 @@ def lexicon() -> Lexicon:
         "my sister bought me this mug on holiday",
         "the film we watched last night was dreadful",
         "the cat is asleep on the radiator again",
+        "the bench in the park has his name on it",
+        "my shoulder bag's on the chair",
     ],
 )
 def test_chat_has_no_label(text: str, lexicon: Lexicon) -> None:
@@ -56,6 +58,12 @@ def test_marks_cover_whole_lines(lexicon: Lexicon) -> None:
     marks = label_lines(said, split_lines(said), lexicon)
     assert {(mark.first, mark.last) for mark in marks} <= {(0, 3), (4, 6)}
     assert all(mark.kind in LABELS and 0 <= mark.weight <= 1 for mark in marks)
+
+
+def test_line_classes_tell_what_a_line_is_about() -> None:
+    lists = {"line_classes": (Phrase("twinge", "pain", ""),)}
+    features = line_features(["a", "twinge"], Lexicon((), (), lists))
+    assert "<pain>" in features
 
 
 def test_without_a_model_only_the_detectors_speak() -> None:
