@@ -61,7 +61,7 @@ def test_marks_cover_whole_lines(lexicon: Lexicon) -> None:
 
 
 def test_line_classes_tell_what_a_line_is_about() -> None:
-    lists = {"line_classes": (Phrase("twinge", "pain", ""),)}
+    lists: dict[str, tuple[Phrase, ...]] = {"line_classes": (Phrase("twinge", "pain", ""),)}
     features = line_features(["a", "twinge"], Lexicon((), (), lists))
     assert "<pain>" in features
 
