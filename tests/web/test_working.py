@@ -43,7 +43,6 @@ def test_it_tells_how_far_it_is(page: Visitor, monkeypatch: pytest.MonkeyPatch) 
         (RuntimeError("inside"), FAULT),
     ],
 )
-@pytest.mark.filterwarnings("default")
 def test_a_review_that_stops_gives_everything_back(
     page: Visitor, store: Store, monkeypatch: pytest.MonkeyPatch, error: Exception, said: str
 ) -> None:
