@@ -11,65 +11,65 @@ from __future__ import annotations
 # A point counts as said, and one that was said as late, from these chances on, by the
 # talk's clock.
 SAID_FROM: dict[str, float] = {
-    "words": 0.70,
-    "captions": 0.70,
-    "blocks": 0.42,
+    "words": 0.71,
+    "captions": 0.71,
+    "blocks": 0.60,
 }
 LATE_FROM: dict[str, float] = {
-    "words": 0.48,
-    "captions": 0.48,
-    "blocks": 0.27,
+    "words": 0.28,
+    "captions": 0.28,
+    "blocks": 0.28,
 }
 
-BIAS = -1.057
+BIAS = -2.031
 
 WEIGHTS: dict[str, float] = {
-    "cover": 0.309,
-    "parts": 1.129,
-    "poles": -0.227,
-    "both": -0.281,
-    "reverse": 0.054,
-    "matched": 1.143,
-    "kin": 0.855,
-    "closest": 5.594,
-    "link": -6.232,
-    "usual_cover": -0.527,
-    "usual_kin": 0.193,
-    "best": 2.800,
-    "more_cover": -0.053,
-    "more_kin": -0.769,
-    "rival": -2.495,
-    "in_interval": 1.556,
-    "in_other": -3.230,
-    "cover_reverse": 1.352,
-    "any_point": -1.432,
-    "log_terms": 0.210,
-    "joined": -1.391,
-    "agrees": 1.244,
-    "opposed": -1.466,
-    "oneself": -0.249,
-    "mine": -0.446,
-    "people": 0.182,
-    "feeling": -0.511,
-    "option": -0.045,
-    "breath": -0.538,
-    "order": 0.160,
-    "time": -0.740,
+    "cover": 0.404,
+    "parts": 1.239,
+    "poles": -0.116,
+    "both": -0.304,
+    "reverse": 0.460,
+    "matched": 1.008,
+    "kin": 0.983,
+    "closest": 5.438,
+    "link": -5.227,
+    "usual_cover": -0.400,
+    "usual_kin": -0.569,
+    "best": 2.527,
+    "more_cover": -0.434,
+    "more_kin": -1.045,
+    "rival": -2.817,
+    "in_interval": 1.868,
+    "in_other": -3.112,
+    "cover_reverse": 1.355,
+    "any_point": -1.408,
+    "log_terms": 0.377,
+    "joined": -1.285,
+    "agrees": 1.011,
+    "opposed": -1.115,
+    "oneself": -0.351,
+    "mine": -0.679,
+    "people": -0.377,
+    "feeling": -0.458,
+    "option": -0.074,
+    "breath": -0.567,
+    "order": 0.218,
+    "time": -0.584,
 }
 
-SUMMARY_BIAS = -0.493
+SUMMARY_BIAS = -0.445
 
 SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.357,
-    "unclaimed": 0.342,
-    "claimed_by": -0.142,
-    "times": 0.226,
-    "least_of_others": -0.752,
+    "best": 0.381,
+    "unclaimed": 0.350,
+    "claimed_by": -0.126,
+    "times": 0.048,
+    "least_of_others": -0.689,
 }
 
-LATE_BIAS = -2.940
+LATE_BIAS = -2.800
 
 LATE_WEIGHTS: dict[str, float] = {
-    "early": -1.051,
-    "best": 0.465,
+    "early": -1.107,
+    "best": 0.531,
 }

@@ -317,6 +317,7 @@ def _passages(find: Finder) -> tuple[PassageView, ...]:
                 interval_item(one.id) if one else "",
                 find.moment(one.start.at_ms) if one and one.start else None,
                 tuple(lines),
+                tuple(kind for kind in KINDS if any(kind in line.kinds for line in lines)),
             )
         )
     return tuple(views)

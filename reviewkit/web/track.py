@@ -150,12 +150,12 @@ class _Pen:
             f'width="{self.width(span.start_ms, span.end_ms)}" height="{height}"></rect>'
         )
 
-    def box(self, span: Span, y: int, height: int, look: str, inside: str) -> str:
-        """Draw a box over a stretch of time that cuts off what does not fit into it."""
+    def words(self, span: Span, y: int, height: int, look: str, inside: str) -> str:
+        """Lay words over a stretch of time, cut off where it ends; for the eye alone."""
         return (
-            f'<svg class="box" x="{self.at(span.start_ms)}" y="{y}" '
+            f'<svg class="box {look}" aria-hidden="true" x="{self.at(span.start_ms)}" y="{y}" '
             f'width="{self.width(span.start_ms, span.end_ms)}" height="{height}">'
-            f'<rect class="{look}" width="100%" height="100%"></rect>{inside}</svg>'
+            f'<rect class="room" width="100%" height="100%"></rect>{inside}</svg>'
         )
 
 
@@ -188,11 +188,23 @@ def _intervals(review: Review, pen: _Pen) -> Iterator[str]:
     places = skipped_places(review)
     for number, (one, _) in enumerate(in_class_order(review), 1):
         planned, actual = planned_span(one, places), actual_span(one)
-        inside = _planned(one, planned, number, pen) if planned else ""
+        inside = words = ""
+        if planned:
+            look = "planned skipped" if one.status == "skipped" else "planned"
+            inside = pen.bar(planned, _PLANNED_Y, _PLANNED_HEIGHT, look)
+            words = _planned_words(one, planned, number, pen)
         if actual:
-            inside += _actual(one, actual, number, pen) + "".join(_ranges(one, pen))
+            inside += pen.bar(actual, _ACTUAL_Y, _ACTUAL_HEIGHT, f"actual{_tone(one)}")
+            words += _actual_words(one, actual, number, pen) + "".join(_ranges(one, pen))
         start_ms = (actual or planned or Span(0, 1)).start_ms
         yield pen.link(interval_item(one.id), "intervals", start_ms, _words(one, number), inside)
+        yield words
+
+
+def _tone(one: Interval) -> str:
+    if one.set_aside or one.plan_row is None:
+        return ""
+    return {"long": " off", "short": " off", "unclear": " unclear"}.get(one.timing or "", "")
 
 
 def _words(one: Interval, number: int) -> str:
@@ -205,18 +217,15 @@ def _words(one: Interval, number: int) -> str:
     return f"{words}, verdict set aside" if one.set_aside else words
 
 
-def _planned(one: Interval, span: Span, number: int, pen: _Pen) -> str:
+def _planned_words(one: Interval, span: Span, number: int, pen: _Pen) -> str:
     is_skipped = one.status == "skipped"
     words = f"{number} skipped" if is_skipped else say_length(one.planned_ms)
-    inside = _text(words, 15, "small fits") + (_text(str(number), 15, "small number"))
-    look = "planned skipped" if is_skipped else "planned"
-    return pen.box(span, _PLANNED_Y, _PLANNED_HEIGHT, look, inside)
+    inside = _text(words, 15, "small fits") + _text(str(number), 15, "small number")
+    look = "for-skipped" if is_skipped else "for-planned"
+    return pen.words(span, _PLANNED_Y, _PLANNED_HEIGHT, look, inside)
 
 
-def _actual(one: Interval, span: Span, number: int, pen: _Pen) -> str:
-    look = "actual"
-    if not one.set_aside and one.plan_row is not None:
-        look += {"long": " off", "short": " off", "unclear": " unclear"}.get(one.timing or "", "")
+def _actual_words(one: Interval, span: Span, number: int, pen: _Pen) -> str:
     inside = (
         _text(f"{number} {say_move(one)}", 17, "name fits")
         + _text(str(number), 17, "name number")
@@ -227,7 +236,7 @@ def _actual(one: Interval, span: Span, number: int, pen: _Pen) -> str:
         inside += f'<line class="foot" x1="0" x2="100%" y1="{foot}" y2="{foot}"></line>'
     if one.by_coach:
         inside += '<line class="coach" x1="0" x2="100%" y1="2" y2="2"></line>'
-    return pen.box(span, _ACTUAL_Y, _ACTUAL_HEIGHT, look, f'<g class="{look}">{inside}</g>')
+    return pen.words(span, _ACTUAL_Y, _ACTUAL_HEIGHT, f"for-actual{_tone(one)}", inside)
 
 
 def _figures(one: Interval) -> str:
@@ -270,9 +279,11 @@ def _speech(review: Review, pen: _Pen) -> Iterator[str]:
     for silence in long_silences(review):
         length = say_length(silence.length_ms)
         words = f"Silence of {length} from {format_clock(silence.start_ms)}"
+        top, height = _SPEECH_Y - 5, _SPEECH_HEIGHT + 10
+        bar = pen.bar(silence, top, height, "silence")
+        yield pen.link(silence_item(silence.start_ms), "speech", silence.start_ms, words, bar)
         inside = _text(f"silent {length}", 13, "small fits")
-        box = pen.box(silence, _SPEECH_Y - 5, _SPEECH_HEIGHT + 10, "silence", inside)
-        yield pen.link(silence_item(silence.start_ms), "speech", silence.start_ms, words, box)
+        yield pen.words(silence, top, height, "for-silence", inside)
 
 
 def _heard(review: Review, pen: _Pen) -> Iterator[str]:
@@ -317,7 +328,7 @@ def _pin(at_ms: int, y: int, is_off: bool, pen: _Pen) -> str:
     if not is_off:
         return f'<circle class="pin" cx="{at}" cy="{y}" r="4"></circle>'
     return (
-        f'<svg class="box loose" x="{at}" y="{y - 8}" width="1" height="16">'
+        f'<svg class="loose" x="{at}" y="{y - 8}" width="1" height="16">'
         '<rect class="hit" x="-8" width="16" height="16"></rect>'
         '<path class="cross" d="M-4.5 3.5 4.5 12.5M-4.5 12.5 4.5 3.5"></path></svg>'
     )

@@ -169,13 +169,14 @@ class LineView:
 
 @dataclass(frozen=True, slots=True)
 class PassageView:
-    """The lines of one interval, or those between two."""
+    """The lines of one interval, or those between two, and all kinds heard in them."""
 
     title: str
     number: int | None
     item: str
     begins: Moment | None
     lines: tuple[LineView, ...]
+    kinds: tuple[Kind, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -180,15 +180,29 @@ function drawZoom() {
   svg.setAttribute("width", `${100 * zoom}%`);
   const pxPerMinute = (60000 * scroller.clientWidth * zoom) / Number(svg.dataset.end);
   svg.classList.toggle("close", pxPerMinute >= MINUTE_PX);
-  for (const box of svg.querySelectorAll(".box")) {
-    const room = box.querySelector("rect").getBoundingClientRect().width - 8;
-    box.classList.remove("tight", "none");
-    const longest = Math.max(0, ...[...box.querySelectorAll(".fits")].map((one) => one.getComputedTextLength()));
-    if (longest <= room) continue;
-    box.classList.add("tight");
-    const number = box.querySelector(".number");
-    if (!number || number.getComputedTextLength() > room + 3) box.classList.replace("tight", "none");
+  for (const box of svg.querySelectorAll(".box")) fitWords(box);
+}
+
+const FEWEST_LETTERS = 7;
+
+function fitWords(box) {
+  const room = box.querySelector(".room").getBoundingClientRect().width - 8;
+  const texts = [...box.querySelectorAll(".fits")];
+  for (const text of texts) {
+    text.dataset.full ??= text.textContent;
+    text.classList.remove("out");
+    text.textContent = text.dataset.full;
+    const width = text.getComputedTextLength();
+    if (width <= room) continue;
+    const letters = Math.floor((text.dataset.full.length * room) / width) - 1;
+    if (letters < FEWEST_LETTERS) text.classList.add("out");
+    else text.textContent = `${text.dataset.full.slice(0, letters).trimEnd()}…`;
   }
+  const number = box.querySelector(".number");
+  if (!number) return;
+  number.classList.remove("out");
+  number.classList.toggle("shown", texts[0].classList.contains("out"));
+  if (number.getComputedTextLength() > room + 3) number.classList.add("out");
 }
 
 document.querySelector(".toolbar").addEventListener("click", (event) => {
@@ -284,7 +298,7 @@ async function choose(item, isFocused = true) {
   chosen = item;
   showChosen();
   if (isFocused) {
-    panel.scrollTop = 0;
+    panel.scrollTop = cardPlace.scrollTop = 0;
     panel.focus({ preventScroll: isNarrow() });
     if (isNarrow()) keepAboveSheet();
   }
@@ -393,6 +407,9 @@ document.addEventListener("click", (event) => {
 });
 
 document.getElementById("print").addEventListener("click", () => print());
+let zoomOnScreen = 1;
+addEventListener("beforeprint", () => { zoomOnScreen = zoom; setZoom(1); });
+addEventListener("afterprint", () => setZoom(zoomOnScreen));
 
 setUpTrack();
 setZoom(isNarrow() ? Number(svgNow().dataset.end) / 1000 * 1.2 / Math.max(1, scroller.clientWidth) : 1, 0);
