@@ -7,7 +7,7 @@ shows how this coach starts, stops and keeps lengths, the second goes by it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -18,12 +18,15 @@ from reviewkit.align.posterior import Step
 from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.edges_found import Found, read_edges
 from reviewkit.habits import learn_habits
-from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
+from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk, Timing
 from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.slots import ANY_COACH, FIRST_LOOK, Habits, Layout, Parts, Trade, lay_out
-from reviewkit.timing import judge_timing
+from reviewkit.timing import Spread, judge_timing
 from reviewkit.trades import find_far_trades
+
+
+Judge = Callable[[int, Spread], Timing]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -71,7 +74,11 @@ def build_intervals(
         return tuple(_skipped(plan, row) for row in range(len(plan.rows)))
     aligned = align_plan(talk, edges, moves, plan, trust=trust, habits=habits)
     found = read_edges(aligned.steps, aligned.placements, aligned.ground, aligned.layout)
-    return _in_order(found, plan, tolerance_ms)
+
+    def judge(planned_ms: int, lengths: Spread) -> Timing:
+        return judge_timing(planned_ms, lengths, tolerance_ms, talk.clock)
+
+    return _in_order(found, plan, judge)
 
 
 def align_plan(
@@ -136,7 +143,7 @@ def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Float
 # --- intervals ------------------------------------------------------------------------
 
 
-def _in_order(found: Sequence[Found], plan: Plan, tolerance_ms: int | None) -> tuple[Interval, ...]:
+def _in_order(found: Sequence[Found], plan: Plan, judge: Judge) -> tuple[Interval, ...]:
     by_time = sorted(found, key=lambda one: one.start.at_ms)
     rests = {id(one): after.start.at_ms - one.end.at_ms for one, after in pairwise(by_time)}
     done = {one.row for one in found}
@@ -149,7 +156,7 @@ def _in_order(found: Sequence[Found], plan: Plan, tolerance_ms: int | None) -> t
             skipped = [row for row in skipped if row > one.row or row < last_row]
             last_row = max(last_row, one.row)
         context = plan.rows[max(0, last_row)]
-        made.append(_interval(one, plan, context, rests.get(id(one)), tolerance_ms, len(made)))
+        made.append(_interval(one, plan, context, rests.get(id(one)), judge, len(made)))
     made += [_skipped(plan, row) for row in skipped if row > last_row]
     return tuple(made)
 
@@ -159,7 +166,7 @@ def _interval(
     plan: Plan,
     context: PlanRow,
     rest_ms: int | None,
-    tolerance_ms: int | None,
+    judge: Judge,
     place: int,
 ) -> Interval:
     row = context if one.row is None else plan.rows[one.row]
@@ -178,7 +185,7 @@ def _interval(
         end=one.end,
         length_low_ms=one.length_low_ms,
         length_high_ms=one.length_high_ms,
-        timing=None if is_added else judge_timing(row.work_ms, one.lengths, tolerance_ms),
+        timing=None if is_added else judge(row.work_ms, one.lengths),
         planned_rest_ms=None if is_added else row.rest_ms,
         rest_after_ms=rest_ms,
         certainty=one.certainty,

@@ -35,7 +35,7 @@ class Habits:
     skip_again: float = -2.5
     trade: float = -3.4
     far_trade: float = -4.5
-    added: float = -2.8
+    added: float = -3.8
     length_factor: float = 1.0
     length_shift_ms: int = 0
     rest_shift_ms: int = 0

@@ -8,13 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.model import Timing
+from reviewkit.model import Clock, Timing
 
 Floats = NDArray[np.float64]
 
 # A verdict needs this much of the weight behind it. Half-sure verdicts are the errors that
 # coaches remember; waiting for nineteen in twenty leaves four true drifts in ten uncalled.
-CALLED = 0.85
+# Where one stamp covers many words the weights themselves are less to be trusted.
+CALLED: dict[Clock, float] = {"words": 0.85, "captions": 0.85, "blocks": 0.93}
 # Lengths closer than this are one: words have no finer times.
 _STEP_MS = 100.0
 _LEAST_WEIGHT = 1e-5
@@ -56,7 +57,9 @@ def add(one: Spread, other: Spread) -> Spread:
     return gather(sums.ravel(), (one.weights[:, None] * other.weights[None, :]).ravel())
 
 
-def judge_timing(planned_ms: int, lengths: Spread, tolerance_ms: int | None) -> Timing:
+def judge_timing(
+    planned_ms: int, lengths: Spread, tolerance_ms: int | None, clock: Clock = "words"
+) -> Timing:
     """Say whether a length is on time; ``unclear`` when too little weight speaks for any answer.
 
     Args:
@@ -64,11 +67,13 @@ def judge_timing(planned_ms: int, lengths: Spread, tolerance_ms: int | None) -> 
         lengths: The lengths that it may have had.
         tolerance_ms: How far a length may be off; the larger of 3 s and 8 % of the plan
             when None.
+        clock: How exact the transcript's times are.
     """
+    called = CALLED[clock]
     tolerance = max(3000, round(0.08 * planned_ms)) if tolerance_ms is None else tolerance_ms
     long, short = lengths.above(planned_ms + tolerance), lengths.below(planned_ms - tolerance)
-    if long >= CALLED:
+    if long >= called:
         return "long"
-    if short >= CALLED:
+    if short >= called:
         return "short"
-    return "on time" if 1 - long - short >= CALLED else "unclear"
+    return "on time" if 1 - long - short >= called else "unclear"

@@ -74,7 +74,7 @@ def test_doubt_never_makes_a_verdict() -> None:
     """Weight taken from the best answer can only turn it unclear."""
     for doubt in np.linspace(0.01, 0.51, 11):
         timing = judge_timing(40_000, lengths((50, 1 - doubt), (40, doubt)), 3000)
-        assert timing == ("long" if 1 - doubt >= CALLED else "unclear")
+        assert timing == ("long" if 1 - doubt >= CALLED["words"] else "unclear")
 
 
 # --- spreads ---------------------------------------------------------------------------
