@@ -36,7 +36,7 @@ class NewReview:
         transcript_name: Name of the file that was given; only ever shown.
         transcript: The file itself.
         plan_name: Name of the plan that was given; empty where it was typed or drafted.
-        plan_text: The plan that was used, as the CSV text of a plan table.
+        plan_text: The plan that was used, as plain text with its title and minutes.
         is_drafted: Whether the plan was drafted from the talk.
         scores: 0 to 100 by name ("timing", "cues", "density", "breathing"); None where
             there is nothing to score.

@@ -9,6 +9,7 @@ where something asked for by its id is not there.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import UTC, datetime
@@ -134,6 +135,16 @@ class Store:
         renamed = update(REVIEWS).where(_is(REVIEWS, "review", review_id)).values(title=title)
         with self._writing() as connection:
             if not connection.execute(renamed).rowcount:
+                raise Missing("review", review_id)
+
+    def refresh_review(
+        self, review_id: int, scores: Mapping[str, float | None], picture: str
+    ) -> None:
+        """Keep what the list shows of a review that was judged anew."""
+        values = {"scores": dict(scores), "picture": picture}
+        refreshed = update(REVIEWS).where(_is(REVIEWS, "review", review_id)).values(values)
+        with self._writing() as connection:
+            if not connection.execute(refreshed).rowcount:
                 raise Missing("review", review_id)
 
     def delete_review(self, review_id: int) -> None:

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from reviewkit.errors import InputError
 from reviewkit.model import HeardClass, Review
 from reviewkit.report.formulae import HOW
+from reviewkit.report.strip import strip
 from reviewkit.store import StoredCorrection, StoredReview
 from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.cards import find_card
@@ -70,12 +71,14 @@ def router(state: PageState) -> APIRouter:
             return _about(state, opened, form.text("item"), error, form)
         for one in corrections:
             state.store.add_correction(review_id, one)
+        _keep_summary(state, concluded, review_id)
         return _back(review_id, form.text("item"))
 
     @routes.post("/reviews/{review_id}/corrections/{correction_id}/undo")
     def undo(review_id: int, correction_id: int, form: SentForm) -> Response:
         """Take one correction back."""
         state.store.undo_correction(review_id, correction_id)
+        _keep_summary(state, concluded, review_id)
         return _back(review_id, form.text("item") or "corrections")
 
     return routes
@@ -88,6 +91,13 @@ def _open(state: PageState, concluded: ConcludedCache, review_id: int) -> _Open:
     corrections = tuple(one.correction for one in kept)
     review = concluded.get(review_id, heard, corrections, stored.tolerance_ms)
     return _Open(stored, review, heard.heard, kept)
+
+
+def _keep_summary(state: PageState, concluded: ConcludedCache, review_id: int) -> None:
+    """Let the list of reviews show this one as it now stands."""
+    review = _open(state, concluded, review_id).review
+    scores = {name: score.value for name, score in review.findings.scores}
+    state.store.refresh_review(review_id, scores, strip(review))
 
 
 def _back(review_id: int, item: str) -> Response:

@@ -135,6 +135,14 @@ def test_a_review_is_renamed(shared: Store, title: str) -> None:
     assert shared.get_review(other_id).title == A_REVIEW.title
 
 
+def test_a_review_judged_anew_shows_its_new_scores_in_the_list(store: Store) -> None:
+    review_id, other_id = store.add_review(A_REVIEW), store.add_review(A_REVIEW)
+    before, scores = store.get_review(review_id), {"timing": 90.0, "cues": None}
+    store.refresh_review(review_id, scores, "<svg/>")
+    assert store.get_review(review_id) == replace(before, scores=scores, picture="<svg/>")
+    assert store.get_review(other_id).scores == A_REVIEW.scores
+
+
 def test_a_deleted_review_takes_its_corrections_along(store: Store) -> None:
     gone, kept = store.add_review(titled("gone")), store.add_review(titled("kept"))
     store.add_correction(gone, A_CORRECTION)
@@ -279,6 +287,7 @@ def test_a_deleted_lexicon_line_is_gone(store: Store) -> None:
         pytest.param("plan", Store.delete_plan, id="delete_plan"),
         pytest.param("lexicon line", Store.delete_lexicon_line, id="delete_lexicon_line"),
         pytest.param("review", lambda store, at: store.rename_review(at, "x"), id="rename_review"),
+        pytest.param("review", lambda store, at: store.refresh_review(at, {}, ""), id="refresh"),
         pytest.param(
             "review", lambda store, at: store.add_correction(at, A_CORRECTION), id="add_correction"
         ),

@@ -97,6 +97,19 @@ def test_an_edge_is_moved_shown_and_put_back(page: Visitor, store: Store) -> Non
     assert words(page.get(address)) == before
 
 
+def test_the_list_shows_a_review_as_it_stands(page: Visitor, store: Store) -> None:
+    review_id = page.review()
+    address = f"/reviews/{review_id}"
+    before = store.get_review(review_id)
+    form = interval_form(page, address)
+    page.post(f"{address}/corrections", {**form, "end_minutes": "1", "end_seconds": "12.3"})
+    corrected = store.get_review(review_id)
+    assert corrected.scores["timing"] != before.scores["timing"]
+    (kept,) = store.list_corrections(review_id)
+    page.post(f"{address}/corrections/{kept.id}/undo")
+    assert store.get_review(review_id).scores == before.scores
+
+
 def test_a_wrong_entry_comes_back_with_what_was_typed(page: Visitor, store: Store) -> None:
     review_id = page.review()
     form = interval_form(page, f"/reviews/{review_id}")
