@@ -25,7 +25,6 @@ from reviewkit.slots import ANY_COACH, FIRST_LOOK, Habits, Layout, Parts, Trade,
 from reviewkit.timing import Spread, judge_timing
 from reviewkit.trades import find_far_trades
 
-
 Judge = Callable[[int, Spread], Timing]
 
 
