@@ -345,14 +345,14 @@ function takeParts(page) {
   showChosen();
 }
 
-async function send(form) {
+async function send(form, fields) {
   const url = form.getAttribute("action");
   const isInCard = panel.contains(form);
   const isLexicon = url === "/lexicon";
   say("Working it out anew…", true);
   review.setAttribute("aria-busy", "true");
   try {
-    let [answer, page] = await fetchPage(url, { method: "POST", body: new URLSearchParams(new FormData(form)) });
+    let [answer, page] = await fetchPage(url, { method: "POST", body: fields });
     if (!answer.ok) {
       say(page.querySelector(".problem, .lead, [role=alert]")?.textContent.trim() || "That could not be kept.");
       if (isInCard) fillCard(page);
@@ -377,11 +377,18 @@ async function send(form) {
   }
 }
 
+// One after the other: nothing pressed meanwhile is lost, and a second press sends nothing twice.
+let turn = Promise.resolve();
+const inLine = new WeakSet();
+
 document.addEventListener("submit", (event) => {
   if (!event.target.matches("[data-swaps]")) return;
   event.preventDefault();
-  if (review.getAttribute("aria-busy") === "true") return;
-  send(event.target);
+  const form = event.target;
+  if (inLine.has(form)) return;
+  inLine.add(form);
+  const fields = new URLSearchParams(new FormData(form));
+  turn = turn.then(() => send(form, fields)).finally(() => inLine.delete(form));
 });
 
 document.addEventListener("click", (event) => {
@@ -403,7 +410,8 @@ document.addEventListener("click", (event) => {
   }
   cameFrom = link;
   if (link.matches(".item")) stopAt(link, false);
-  choose(link.dataset.item).catch(() => location.assign(link.href));
+  const go = () => location.assign(link.href);
+  choose(link.dataset.item).then((isShown) => { if (!isShown) go(); }, go);
 });
 
 document.getElementById("print").addEventListener("click", () => print());
