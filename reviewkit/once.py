@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, wraps
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar, TypeVarTuple
 
 Source = TypeVar("Source")
+Sources = TypeVarTuple("Sources")
 Made = TypeVar("Made")
 
 KEPT = 64
@@ -32,15 +33,25 @@ class _Same(Generic[Source]):
         return isinstance(other, _Same) and self.source is other.source
 
 
-def once(make: Callable[[Source], Made]) -> Callable[[Source], Made]:
-    """Decorate a function of one record so that it runs once for the same object."""
+def once(make: Callable[[*Sources], Made]) -> Callable[[*Sources], Made]:
+    """Decorate a function of records so that it runs once for the same objects."""
+    return once_for(KEPT)(make)
 
-    @lru_cache(maxsize=KEPT)
-    def kept(same: _Same[Source]) -> Made:
-        return make(same.source)
 
-    @wraps(make)
-    def made(source: Source) -> Made:
-        return kept(_Same(source))
+def once_for(
+    kept: int,
+) -> Callable[[Callable[[*Sources], Made]], Callable[[*Sources], Made]]:
+    """Decorate as ``once`` does, and keep only so many results: for those that are large."""
 
-    return made
+    def decorate(make: Callable[[*Sources], Made]) -> Callable[[*Sources], Made]:
+        @lru_cache(maxsize=kept)
+        def remember(*same: _Same[Any]) -> Made:
+            return make(*(one.source for one in same))
+
+        @wraps(make)
+        def made(*sources: *Sources) -> Made:
+            return remember(*(_Same(source) for source in sources))
+
+        return made
+
+    return decorate

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -21,8 +21,9 @@ from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book,
 from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
-from reviewkit.model import HeardClass, Interval, Lexicon, Point
+from reviewkit.model import HeardClass, Interval, Lexicon, Plan, Point, Talk
 from reviewkit.movebook import match_move, pattern_of
+from reviewkit.once import once_for
 
 # Lines as coaches said them, by point: more wordings than anyone would think of.
 LINES_LIST = "point_lines"
@@ -104,44 +105,46 @@ class _Scene:
 
 def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tuple[Candidates, ...]:
     """Gather for every point, the plan's before the lexicon's, what may give it."""
-    asked = (*_plan_points(heard), *_lexicon_points(heard))
+    asked = _asked(heard.plan, heard.lexicon)
     if not asked:
         return ()
     if not utterances or not heard.lexicon.points:
         empty = np.zeros((0, len(FEATURES)))
         none = np.zeros(0, dtype=np.intp)
         return tuple(Candidates(one, none, empty, "", 0.0, None) for one in asked)
-    book = frame_book(heard.lexicon)
-    asks = [Ask(one.text, one.point.id if one.point else "") for one in asked]
-    scene = _Scene(
-        asked,
-        starts=np.array([utterance.line.start_ms for utterance in utterances]),
-        spreads=np.array([heard.talk.words[one.line.first].spread_ms for one in utterances]),
-        joined=np.array([utterance.is_joined for utterance in utterances]),
-        weighed=weigh_evidence(
-            utterances, asks, heard.lexicon, lines=heard.lexicon.lists.get(LINES_LIST, ())
-        ),
-        manners=np.array([manner(utterance.words) for utterance in utterances]),
-        frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
-        book=book,
-        spans=_spans_by_move(heard),
-    )
+    said = _weigh_all(utterances, heard.talk, heard.plan, heard.lexicon)
+    scene = replace(said, spans=_spans_by_move(heard))
     return tuple(_candidates(scene, place) for place in range(len(asked)))
 
 
-def _plan_points(heard: HeardClass) -> list[AskedPoint]:
-    pairs = dict.fromkeys((row.move, text) for row in heard.plan.rows for text in row.must_say)
-    return [AskedPoint(move, text) for move, text in pairs]
+# A class is judged anew for every correction, which changes nothing of what was said.
+@once_for(4)
+def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon: Lexicon) -> _Scene:
+    """Weigh all talk for all points, whenever their moves were done."""
+    asked, book = _asked(plan, lexicon), frame_book(lexicon)
+    asks = [Ask(one.text, one.point.id if one.point else "") for one in asked]
+    return _Scene(
+        asked,
+        starts=np.array([utterance.line.start_ms for utterance in utterances]),
+        spreads=np.array([talk.words[one.line.first].spread_ms for one in utterances]),
+        joined=np.array([utterance.is_joined for utterance in utterances]),
+        weighed=weigh_evidence(utterances, asks, lexicon, lines=lexicon.lists.get(LINES_LIST, ())),
+        manners=np.array([manner(utterance.words) for utterance in utterances]),
+        frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
+        book=book,
+        spans={},
+    )
 
 
-def _lexicon_points(heard: HeardClass) -> list[AskedPoint]:
-    """Give the points the lexicon would not leave out of each planned move."""
-    points = {point.id: point for point in heard.lexicon.points}
-    asked: list[AskedPoint] = []
-    for name in dict.fromkeys(row.move for row in heard.plan.rows):
-        known = [points[one] for one in _points_of(name, heard.lexicon) if one in points]
+def _asked(plan: Plan, lexicon: Lexicon) -> tuple[AskedPoint, ...]:
+    """List the plan's points, then those the lexicon would not leave out of each move."""
+    pairs = dict.fromkeys((row.move, text) for row in plan.rows for text in row.must_say)
+    points = {point.id: point for point in lexicon.points}
+    asked = [AskedPoint(move, text) for move, text in pairs]
+    for name in dict.fromkeys(row.move for row in plan.rows):
+        known = [points[one] for one in _points_of(name, lexicon) if one in points]
         asked.extend(AskedPoint(name, point.say, point) for point in known)
-    return asked
+    return tuple(asked)
 
 
 def _points_of(name: str, lexicon: Lexicon) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from reviewkit.lines import split_lines
 from reviewkit.model import Line, Talk
+from reviewkit.once import once_for
 
 # A line runs on into the next one when no more than this lies between them.
 _RUNS_ON_MS = 350
@@ -27,6 +28,7 @@ class Utterance:
     is_joined: bool = False
 
 
+@once_for(4)
 def split_utterances(talk: Talk) -> tuple[Utterance, ...]:
     """Give lines, pairs of lines that run on, and windows of longer runs.
 
