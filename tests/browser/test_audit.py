@@ -1,0 +1,150 @@
+"""Every screen is fit for all: audited by axe-core in chromium, light and dark, narrow to wide."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from importlib.resources import files
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.chromium import Windows, as_file
+from tests.browser.test_correcting import choose, review
+from tests.web.visitor import BAD_PLAN, PLAN, TALK
+
+WIDTHS = (360, 800, 1600)
+AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
+AUDIT = """async () => {
+    const found = await axe.run(document, { resultTypes: ["violations"] });
+    return found.violations
+        .filter((one) => one.impact === "serious" || one.impact === "critical")
+        .flatMap((one) => one.nodes.map((node) => `${one.id}: ${node.html.slice(0, 200)}`));
+}"""
+TOO_WIDE = """() => [...document.querySelectorAll("body *")]
+    .filter((one) => one.getBoundingClientRect().right > innerWidth + 1)
+    .map((one) => one.outerHTML.slice(0, 120)).slice(0, 5)"""
+
+
+def start(window: Page) -> None:
+    window.goto("/")
+
+
+def start_typing(window: Page) -> None:
+    window.goto("/")
+    window.get_by_label("Typed here").check()
+    window.get_by_label("Plan as text").fill(PLAN)
+    window.locator("[data-rows] tbody td").first.wait_for()
+
+
+def start_with_problems(window: Page) -> None:
+    window.goto("/")
+    window.get_by_label("Typed here").check()
+    window.get_by_label("Plan as text").fill(BAD_PLAN)
+    window.locator("button.main").click()
+    window.get_by_role("alert").wait_for()
+
+
+def earlier_reviews(window: Page) -> None:
+    window.goto("/")
+    window.get_by_text("Rename or delete").first.click()
+    window.get_by_text("What a review cannot tell").click()
+
+
+def working(window: Page) -> None:
+    """Keep the screen that waits, by never letting it know that the review is made."""
+    window.route("**/working/*/state", lambda route: route.fulfill(json={"step": 1, "next": None}))
+    window.goto("/")
+    window.get_by_role("button", name="Review the sample class").click()
+    window.locator(".steps .now").wait_for()
+
+
+def draft(window: Page) -> None:
+    window.goto("/")
+    window.get_by_label("Transcript", exact=True).set_input_files(as_file("talk.vtt", TALK))
+    window.get_by_label("None: draft it from the talk").check()
+    window.locator("button.main").click()
+    window.get_by_role("heading", name="Drafted plan").wait_for()
+
+
+def plans(window: Page) -> None:
+    window.goto("/plans")
+    window.get_by_text("Show or delete").first.click()
+
+
+def lexicon(window: Page) -> None:
+    window.goto("/lexicon")
+    window.get_by_label("Line", exact=True).fill("nothing that can be read")
+    window.get_by_role("button", name="Add the line").click()
+
+
+def nothing_there(window: Page) -> None:
+    window.goto("/reviews/999999")
+
+
+def corrected(window: Page) -> None:
+    """A review with something chosen and all its forms open, and a correction."""
+    window.goto("/")
+    review(window)
+    choose(window, "point-0-0").get_by_text("It was not said").click()
+    window.get_by_role("button", name="Mark as not said").click()
+    window.locator("#corrections .corrected").wait_for()
+    open_forms(choose(window, "interval-row-1").page)
+
+
+def about_item(window: Page) -> None:
+    window.goto("/")
+    window.goto(f"{review(window)}/about/point-1-1")
+    open_forms(window)
+
+
+def open_forms(window: Page) -> None:
+    for summary in window.locator("#card details summary").all():
+        summary.click()
+
+
+SCREENS = (
+    start,
+    start_typing,
+    start_with_problems,
+    earlier_reviews,
+    working,
+    draft,
+    plans,
+    lexicon,
+    nothing_there,
+    corrected,
+    about_item,
+)
+
+
+def audit(window: Page) -> Iterator[str]:
+    """Look at a screen in every width, light and dark; give what keeps people out."""
+    window.evaluate(AXE)
+    for width in WIDTHS:
+        window.set_viewport_size({"width": width, "height": 900})
+        room = window.evaluate("innerWidth - document.documentElement.scrollWidth")
+        if room < 0:
+            yield f"{width} px: scrolls sideways: {window.evaluate(TOO_WIDE)}"
+        for scheme in ("light", "dark"):
+            window.emulate_media(color_scheme=scheme)
+            yield from (f"{width} px, {scheme}: {found}" for found in window.evaluate(AUDIT))
+
+
+@pytest.mark.parametrize("show", SCREENS, ids=lambda show: show.__name__)
+@pytest.mark.usefixtures("sample")
+def test_a_screen_keeps_nobody_out(window: Page, show: Callable[[Page], None]) -> None:
+    show(window)
+    assert list(audit(window)) == []
+
+
+def test_a_whole_review_keeps_nobody_out(windows: Windows, sample: str) -> None:
+    assert list(audit(windows.open(sample, reduced_motion="reduce"))) == []
+
+
+def test_the_audit_sees_what_keeps_people_out(window: Page) -> None:
+    window.evaluate("document.body.append(document.createElement('input'))")
+    window.evaluate("document.querySelector('h1').style.color = '#ddd'")
+    window.evaluate("document.querySelector('h1').style.width = '500px'")
+    found = " ".join(audit(window))
+    for fault in ("360 px: scrolls sideways", "label: <input>", "color-contrast: <h1"):
+        assert fault in found
