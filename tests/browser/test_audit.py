@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from importlib.resources import files
+from typing import Literal
 
 import pytest
 from playwright.sync_api import Page
@@ -12,6 +13,7 @@ from tests.browser.chromium import Windows, as_file
 from tests.browser.test_correcting import choose, review
 from tests.web.visitor import BAD_PLAN, PLAN, TALK
 
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 WIDTHS = (360, 800, 1600)
 AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
 AUDIT = """async (only) => {
