@@ -266,6 +266,8 @@ function setUpTrack() {
 // --- The card: what was chosen, beside the page or as a sheet over its foot. ---
 
 let chosen = "";
+// The latest choice; its card may still be on its way, and earlier ones come too late.
+let asked = null;
 let cameFrom = null;
 
 function isNarrow() { return matchMedia("(max-width: 68rem)").matches; }
@@ -293,7 +295,9 @@ async function fetchPage(url, options) {
 }
 
 async function choose(item, isFocused = true) {
+  const mine = asked = { item };
   const [answer, page] = await fetchPage(`${address}/about/${item}`);
+  if (asked !== mine) return true;
   if (!answer.ok || !fillCard(page)) return false;
   chosen = item;
   showChosen();
@@ -317,6 +321,7 @@ function closePanel(isFocused = true) {
   panelClose.hidden = true;
   cardPlace.replaceChildren(emptyCard.cloneNode(true));
   chosen = "";
+  asked = null;
   showChosen();
   if (isFocused && cameFrom?.isConnected) cameFrom.focus({ preventScroll: true });
 }
@@ -364,7 +369,7 @@ async function send(form, fields) {
       if (!answer.ok) { location.assign(address); return; }
     }
     takeParts(page);
-    if (chosen && !(await choose(chosen, false))) closePanel(false);
+    if (asked && !(await choose(asked.item, false))) closePanel(false);
     say(isLexicon ? "Kept in your lexicon." : url.endsWith("/undo") ? "Taken back." : "Kept. The review was made anew.");
     if (isInCard && chosen) panel.focus({ preventScroll: true });
     else if (!document.activeElement || document.activeElement === document.body) {
