@@ -35,7 +35,7 @@ def address(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Itera
 
 @pytest.fixture(scope="package")
 def sample(browser: Browser, address: str) -> str:
-    """The path of a review of the sample class, which nobody changes."""
+    """The path of a review of the sample class, left as it was found."""
     windows = Windows(browser, Watched(address))
     window = windows.open()
     window.get_by_role("button", name="Review the sample class").click()

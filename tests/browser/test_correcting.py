@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
-from playwright.sync_api import Locator, Page, expect
+from collections.abc import Iterator
 
-from tests.browser.chromium import Windows, as_file, wait_for_review
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.browser.chromium import Watched, Windows, as_file, wait_for_review
 from tests.web.visitor import PLAN, TALK
 
 
@@ -17,10 +19,21 @@ def review(window: Page) -> str:
     return wait_for_review(window)
 
 
+@pytest.fixture(scope="module")
+def path(browser: Browser, address: str) -> str:
+    """The path of a review of the small class that is left as it was found."""
+    windows = Windows(browser, Watched(address))
+    made = review(windows.open())
+    windows.close()
+    return made
+
+
 @pytest.fixture
-def reviewed(window: Page) -> Page:
-    review(window)
-    return window
+def reviewed(windows: Windows, path: str) -> Iterator[Page]:
+    window = windows.open(path)
+    yield window
+    window.goto(path)
+    undo_all(window)
 
 
 def choose(window: Page, item: str) -> Locator:
@@ -130,10 +143,8 @@ def test_a_finding_is_set_aside_with_a_reason_and_one_thing_is_taken_back_alone(
     expect(corrections(reviewed)).not_to_contain_text("The music carries")
 
 
-def test_two_windows_at_once_lose_nothing(windows: Windows) -> None:
-    left = windows.open()
-    path = review(left)
-    right = windows.open(path)
+def test_two_windows_at_once_lose_nothing(windows: Windows, reviewed: Page, path: str) -> None:
+    left, right = reviewed, windows.open(path)
     move_end(left, "interval-row-1", "59")
     expect(corrections(left)).to_have_count(1)
     # This window was opened before the other one changed anything.

@@ -13,7 +13,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.chromium import Windows, as_file
 from tests.browser.recordings import wav, webm
 
-LONG_S = 1200
+LONG_S = 480
 FILM = as_file("my class.webm", webm(LONG_S), "video/webm")
 SOUND = as_file("my class.wav", wav(LONG_S), "audio/wav")
 # It plays on after a jump, and a busy machine looks late.
