@@ -13,6 +13,7 @@ from typing import TypeVar
 
 from reviewkit.model import (
     Correction,
+    DoneInterval,
     Edge,
     Evidence,
     Flag,
@@ -37,8 +38,8 @@ def correct_class(
 ) -> HeardClass:
     """Give the class with the intervals that the coach says it had.
 
-    A correction of an interval that is not there, or was not done, is left out: the class
-    may have been heard anew since.
+    A correction of an interval that is not there is left out, and so are edges moved in one
+    that was not done: the class may have been heard anew since.
 
     Args:
         heard: The class as heard.
@@ -49,6 +50,8 @@ def correct_class(
     for one in corrections:
         if isinstance(one, MovedEdge):
             intervals = [_moved(interval, one, tolerance_ms) for interval in intervals]
+        elif isinstance(one, DoneInterval):
+            intervals = [_done(interval, one, tolerance_ms) for interval in intervals]
         elif isinstance(one, NamedMove):
             named = (_named(interval, one) for interval in intervals)
             intervals = [interval for interval in named if interval is not None]
@@ -61,9 +64,27 @@ def correct_class(
 def _moved(interval: Interval, moved: MovedEdge, tolerance_ms: int | None) -> Interval:
     if interval.id != moved.interval or interval.start is None or interval.end is None:
         return interval
-    edge = Edge(moved.at_ms, moved.at_ms, moved.at_ms)
+    edge = _exact(moved.at_ms)
     start = edge if moved.edge == "start" else interval.start
     end = edge if moved.edge == "end" else interval.end
+    return _between(interval, start, end, tolerance_ms)
+
+
+def _done(interval: Interval, done: DoneInterval, tolerance_ms: int | None) -> Interval:
+    if interval.id != done.interval:
+        return interval
+    start, end = _exact(done.start_ms), _exact(done.end_ms)
+    placed = _between(interval, start, end, tolerance_ms)
+    # It may have been heard since, and then keeps the move that it is known by.
+    return replace(placed, status="done") if placed.status == "skipped" and placed.start else placed
+
+
+def _exact(at_ms: int) -> Edge:
+    return Edge(at_ms, at_ms, at_ms)
+
+
+def _between(interval: Interval, start: Edge, end: Edge, tolerance_ms: int | None) -> Interval:
+    """Give the interval as done between two edges; as it is where they do not follow."""
     length_ms = end.at_ms - start.at_ms
     if length_ms <= 0:
         return interval
@@ -107,13 +128,16 @@ def _left_out(interval: Interval) -> Interval:
 
 
 def _rested(intervals: Sequence[Interval]) -> list[Interval]:
-    """Measure the rests anew, between intervals as they now follow each other."""
+    """Measure the rests anew, between intervals as they now follow each other.
+
+    Where one begins before the other has ended, there is no rest.
+    """
     done = sorted(
         (one for one in intervals if one.start and one.end),
         key=lambda one: one.start.at_ms if one.start else 0,
     )
     rests = {
-        one.id: after.start.at_ms - one.end.at_ms
+        one.id: max(0, after.start.at_ms - one.end.at_ms)
         for one, after in pairwise(done)
         if one.end and after.start
     }

@@ -144,7 +144,7 @@ def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Float
 
 def _in_order(found: Sequence[Found], plan: Plan, judge: Judge) -> tuple[Interval, ...]:
     by_time = sorted(found, key=lambda one: one.start.at_ms)
-    rests = {id(one): after.start.at_ms - one.end.at_ms for one, after in pairwise(by_time)}
+    rests = {id(one): max(0, after.start.at_ms - one.end.at_ms) for one, after in pairwise(by_time)}
     done = {one.row for one in found}
     made: list[Interval] = []
     skipped = [row for row in range(len(plan.rows)) if row not in done]

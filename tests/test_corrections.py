@@ -18,6 +18,7 @@ from reviewkit.corrections import (
 )
 from reviewkit.model import (
     Correction,
+    DoneInterval,
     Evidence,
     HeardClass,
     Interval,
@@ -99,6 +100,28 @@ def test_no_move_at_all_makes_a_planned_interval_skipped() -> None:
     assert (first.status, first.start, first.end, first.timing) == ("skipped", None, None, None)
 
 
+def test_a_skipped_interval_is_done_from_when_to_when_the_coach_says() -> None:
+    first = corrected(NamedMove("i1", ""), DoneInterval("i1", 21_000, 70_000))[0]
+    assert (first.status, first.timing, first.by_coach) == ("done", "long", True)
+    assert first.start is not None
+    assert (first.start.low_ms, first.start.high_ms) == (21_000, 21_000)
+    assert (first.length_low_ms, first.length_ms, first.length_high_ms) == (49_000,) * 3
+    assert first.rest_after_ms == 10_000
+    swapped = corrected(DoneInterval("i1", 21_000, 70_000), NamedMove("i1", "Lunge"))[0]
+    assert (swapped.status, swapped.move_done) == ("swapped", "Lunge")
+
+
+def test_an_interval_that_was_heard_since_lies_where_the_coach_says_it_was_done() -> None:
+    first = corrected(NamedMove("i1", "Lunge"), DoneInterval("i1", 21_000, 61_000))[0]
+    assert (first.status, first.done_instead, first.timing) == ("swapped", "Lunge", "on time")
+    assert corrected(DoneInterval("i1", 21_000, 21_000)) == three().intervals
+
+
+def test_there_is_no_rest_where_intervals_overlap() -> None:
+    intervals = corrected(MovedEdge("i1", "end", 81_000))
+    assert intervals[0].rest_after_ms == 0
+
+
 def test_an_added_interval_is_named_or_taken_away() -> None:
     heard = three()
     added = replace(heard.intervals[2], id="added-3", plan_row=None, status="added", move="")
@@ -115,6 +138,12 @@ def test_an_added_interval_is_named_or_taken_away() -> None:
                 MovedEdge,
                 st.sampled_from(["i1", "i2", "i3", "i9"]),
                 st.sampled_from(["start", "end"]),
+                st.integers(0, 300_000),
+            ),
+            st.builds(
+                DoneInterval,
+                st.sampled_from(["i1", "i2", "i9"]),
+                st.integers(0, 300_000),
                 st.integers(0, 300_000),
             ),
             st.builds(

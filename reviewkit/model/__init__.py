@@ -7,6 +7,7 @@ start of the recording; positions of words are indexes into ``Talk.words``.
 
 from reviewkit.model.corrected import (
     Correction,
+    DoneInterval,
     EdgeName,
     MarkedPoint,
     MovedEdge,
@@ -73,6 +74,7 @@ __all__ = [
     "Clock",
     "Correction",
     "Cue",
+    "DoneInterval",
     "Edge",
     "EdgeEvidence",
     "EdgeName",

@@ -26,6 +26,15 @@ class NamedMove:
 
 
 @dataclass(frozen=True, slots=True)
+class DoneInterval:
+    """An interval that was not heard was done all the same, from one moment to another."""
+
+    interval: str
+    start_ms: int
+    end_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class MarkedPoint:
     """A point of a move was given, by these words, or it was not."""
 
@@ -44,4 +53,4 @@ class SetAside:
     reason: str
 
 
-Correction = MovedEdge | NamedMove | MarkedPoint | SetAside
+Correction = MovedEdge | NamedMove | DoneInterval | MarkedPoint | SetAside

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
@@ -18,6 +18,7 @@ from reviewkit.read.transcript import parse_transcript
 from reviewkit.read.weights import parse_weights
 
 __all__ = [
+    "POINTS_FILE",
     "bundled_class",
     "lexicon_file_names",
     "read_bytes",
@@ -27,6 +28,8 @@ __all__ = [
 ]
 
 OWN_LINES = "own lines"
+# Points are no table; one of them fits on a line all the same.
+POINTS_FILE = "points.toml"
 DEMO_CLASS = "harbour-evening"
 
 
@@ -74,7 +77,8 @@ def read_lexicon(
 
     Args:
         own: Folder with files of the coach's own.
-        own_lines: Single lines of the coach's own, each with the name of its file.
+        own_lines: Single lines of the coach's own, each with the name of its file; a point
+            is a line of ``points.toml``.
         language: Whose bundled lexicon to read.
 
     Raises:
@@ -97,16 +101,23 @@ def lexicon_file_names(*, language: str = "en") -> tuple[str, ...]:
 
 
 def _files_of(lines: Iterable[tuple[str, str]]) -> tuple[LexiconFile, ...]:
-    """Put single lines together into tables, each under its header."""
+    """Put single lines together into tables, each under its header.
+
+    Every point is a file of its own: a later one of the same id changes it.
+    """
     by_file = groupby(sorted(lines, key=lambda pair: pair[0]), key=lambda pair: pair[0])
-    return tuple(
-        LexiconFile(
-            f"{OWN_LINES}/{name}",
-            "\n".join((header_of(name), *(line for _, line in pairs))) + "\n",
-            is_own=True,
-        )
+    texts = [
+        (name, text)
         for name, pairs in by_file
+        for text in _texts_of(name, [line for _, line in pairs])
+    ]
+    return tuple(
+        LexiconFile(f"{OWN_LINES}/{name}", f"{text}\n", is_own=True) for name, text in texts
     )
+
+
+def _texts_of(name: str, lines: Sequence[str]) -> Sequence[str]:
+    return lines if name == POINTS_FILE else ["\n".join((header_of(name), *lines))]
 
 
 def _weights(folder: Path) -> dict[str, Weights]:

@@ -5,12 +5,20 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 
-from reviewkit.model import Correction, MarkedPoint, MovedEdge, NamedMove, SetAside
+from reviewkit.model import (
+    Correction,
+    DoneInterval,
+    MarkedPoint,
+    MovedEdge,
+    NamedMove,
+    SetAside,
+)
 
 # What the file calls each kind; a name stays, whatever becomes of the class's own.
 _KINDS: dict[str, type[Correction]] = {
     "moved edge": MovedEdge,
     "named move": NamedMove,
+    "done interval": DoneInterval,
     "marked point": MarkedPoint,
     "set aside": SetAside,
 }

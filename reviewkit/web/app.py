@@ -15,6 +15,7 @@ from starlette.exceptions import HTTPException as AnyHTTPException
 from reviewkit.errors import ReviewkitError
 from reviewkit.store import Missing, Store
 from reviewkit.web import files, lexicon, plans, reviewing, start, working
+from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.guard import Guard
 from reviewkit.web.heard import HeardCache
 from reviewkit.web.jobs import Jobs
@@ -33,7 +34,7 @@ def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
         port: Where the page is served on this machine; requests for other places are refused.
         secret: Token that forms carry; a new one at each start.
     """
-    state = PageState(store, HeardCache(), Jobs(), make_screens(), secret)
+    state = PageState(store, HeardCache(), ConcludedCache(), Jobs(), make_screens(), secret)
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:

@@ -17,12 +17,14 @@ class ClockFields:
 
 @dataclass(frozen=True, slots=True)
 class IntervalForm:
-    """What can be said otherwise about an interval that was done.
+    """What can be said otherwise about an interval.
 
-    ``moves`` are the plan's; ``done`` is the move as it stands.
+    ``moves`` are the plan's; ``done`` is the move as it stands. One that was not done has its
+    expected place for edges.
     """
 
     interval: str
+    is_done: bool
     start: ClockFields
     end: ClockFields
     moves: tuple[str, ...]
@@ -52,12 +54,16 @@ class PointForm:
 
 @dataclass(frozen=True, slots=True)
 class LexiconOffer:
-    """A line for the coach's own lexicon: words that were marked as a way of saying a point."""
+    """A line for the coach's own lexicon: words that were marked as a way of saying a point.
+
+    ``is_new_point`` where the lexicon has no such point yet.
+    """
 
     words: str
     point: str
     file: str
     line: str
+    is_new_point: bool = False
 
 
 @dataclass(frozen=True, slots=True)

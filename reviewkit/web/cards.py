@@ -19,6 +19,7 @@ from reviewkit.model import (
 )
 from reviewkit.report.document import in_class_order
 from reviewkit.report.heard import heard_marks
+from reviewkit.report.layout import actual_span, skipped_places
 from reviewkit.report.script import KINDS, Passage
 from reviewkit.report.wording import (
     clean,
@@ -163,12 +164,11 @@ def _interval_reasons(one: Interval) -> Iterator[str]:
             yield f"That this is what was done here is {100 * one.certainty:.0f} % sure."
 
 
-def _interval_form(one: Interval, review: Review) -> IntervalForm | None:
-    if one.start is None or one.end is None:
-        return None
+def _interval_form(one: Interval, review: Review) -> IntervalForm:
+    span = actual_span(one) or skipped_places(review)[one.id]
     moves = dict.fromkeys(row.move for row in review.heard.plan.rows)
     return IntervalForm(
-        one.id, clock_fields(one.start.at_ms), clock_fields(one.end.at_ms),
+        one.id, one.start is not None, clock_fields(span.start_ms), clock_fields(span.end_ms),
         tuple(moves), one.move_done,
     )  # fmt: skip
 

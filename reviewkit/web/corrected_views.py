@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 from reviewkit.corrections import key_of, key_of_point
 from reviewkit.model import (
+    DoneInterval,
     HeardClass,
+    Lexicon,
     MarkedPoint,
     MovedEdge,
     NamedMove,
@@ -17,7 +17,7 @@ from reviewkit.model import (
 )
 from reviewkit.report.wording import clean, name_kind, quote, say_moment
 from reviewkit.store import StoredCorrection
-from reviewkit.web.card_views import CorrectionView, LexiconOffer
+from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.items import (
     call_item,
     flag_item,
@@ -25,10 +25,8 @@ from reviewkit.web.items import (
     point_item,
     promise_item,
 )
+from reviewkit.web.offers import offer_of
 from reviewkit.web.review_view import Finder
-
-# The list of the lexicon whose lines are ways of saying a point.
-OFFER_FILE = "point_lines.csv"
 
 _Place = tuple[str, str]
 
@@ -37,7 +35,6 @@ def correction_views(
     stored: Sequence[StoredCorrection],
     review: Review,
     heard: HeardClass,
-    own_lines: Collection[tuple[str, str]] = (),
 ) -> tuple[CorrectionView, ...]:
     """Tell all corrections of a review, the last one first.
 
@@ -45,18 +42,12 @@ def correction_views(
         stored: As kept, in the order in which they were made.
         review: The review as it stands, corrections in.
         heard: The class as heard, before any of them.
-        own_lines: File and line of what the coach's own lexicon has already.
     """
     find = Finder(review)
     moves = {one.id: clean(one.move) for one in heard.intervals}
     points = _points(review)
     findings = findings_by_key(review)
-    views = []
-    for one in stored:
-        view = _view(one, find, moves, points, findings)
-        if view.offer and (view.offer.file, view.offer.line) in own_lines:
-            view = CorrectionView(view.id, view.what, view.reason, view.at, view.item, None)
-        views.append(view)
+    views = [_view(one, find, moves, points, findings, heard.lexicon) for one in stored]
     return tuple(reversed(views))
 
 
@@ -66,6 +57,7 @@ def _view(
     moves: dict[str, str],
     points: dict[tuple[str, str], tuple[str, PointFinding]],
     findings: dict[str, _Place],
+    lexicon: Lexicon,
 ) -> CorrectionView:
     one = stored.correction
     if isinstance(one, MovedEdge):
@@ -78,8 +70,13 @@ def _view(
         what = f"{_interval_words(one.interval, find, moves)} was {name or 'not done'}"
         item = interval_item(one.interval) if one.interval in find.numbers else ""
         return CorrectionView(stored.id, what, "", None, item, None)
+    if isinstance(one, DoneInterval):
+        interval = _interval_words(one.interval, find, moves)
+        what = f"{interval} was done from {_exact(one.start_ms)} to {_exact(one.end_ms)}"
+        item = interval_item(one.interval) if one.interval in find.numbers else ""
+        return CorrectionView(stored.id, what, "", find.moment(one.start_ms), item, None)
     if isinstance(one, MarkedPoint):
-        return _marked(stored.id, one, find, points)
+        return _marked(stored.id, one, find, points, lexicon)
     words, item = findings.get(one.finding, ("a finding that is no longer there", ""))
     return CorrectionView(stored.id, f"Set aside: {words}", clean(one.reason), None, item, None)
 
@@ -100,6 +97,7 @@ def _marked(
     one: MarkedPoint,
     find: Finder,
     points: dict[tuple[str, str], tuple[str, PointFinding]],
+    lexicon: Lexicon,
 ) -> CorrectionView:
     item, point = points.get((one.move, one.point), ("", None))
     verdict = "said" if one.verdict == "said" else "not said"
@@ -107,22 +105,7 @@ def _marked(
     if one.text:
         what += f", by {quote(one.text)}"
     at = None if one.at_ms is None else find.moment(one.at_ms)
-    return CorrectionView(number, what, "", at, item, _offer(one, point))
-
-
-def _offer(one: MarkedPoint, point: PointFinding | None) -> LexiconOffer | None:
-    """Offer the words that gave a point for the lexicon, where the lexicon knows the point."""
-    words = clean(one.text).lower()
-    if one.verdict != "said" or not words or point is None or not point.point_id:
-        return None
-    return LexiconOffer(words, clean(one.point), OFFER_FILE, lexicon_line(words, point.point_id))
-
-
-def lexicon_line(words: str, point_id: str) -> str:
-    """Write a line of ``point_lines.csv``: the words, and the id of the point they give."""
-    written = io.StringIO()
-    csv.writer(written, lineterminator="").writerow((words, point_id))
-    return written.getvalue()
+    return CorrectionView(number, what, "", at, item, offer_of(one, point, lexicon))
 
 
 # --- what there is to be corrected ---------------------------------------------------------

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from reviewkit.errors import InputError
 from reviewkit.model import (
     Correction,
+    DoneInterval,
     EdgeName,
     Interval,
     MarkedPoint,
@@ -35,7 +36,7 @@ def read_corrections(field: Field, review: Review) -> tuple[Correction, ...]:
     Raises:
         InputError: A field cannot be used; the source is the name that it has on the screen.
     """
-    readers = {"edges": _edges, "move": _move, "point": _point, "aside": _aside}
+    readers = {"edges": _edges, "done": _done, "move": _move, "point": _point, "aside": _aside}
     reader = readers.get(field("correct"))
     if reader is None:
         raise InputError("correction", None, "is of no known kind; open the review anew")
@@ -50,11 +51,23 @@ def _interval(field: Field, review: Review) -> Interval:
     raise InputError("interval", None, "is no longer there; open the review anew")
 
 
-def _edges(field: Field, review: Review) -> tuple[Correction, ...]:
-    one = _interval(field, review)
+def _done(field: Field, review: Review) -> tuple[Correction, ...]:
+    wanted = field("interval")
+    if not any(one.id == wanted for one in review.heard.intervals):
+        raise InputError("interval", None, "is no longer there; open the review anew")
+    return (DoneInterval(wanted, *_from_to(field)),)
+
+
+def _from_to(field: Field) -> tuple[int, int]:
     start_ms, end_ms = _moment(field, "start", "Began"), _moment(field, "end", "Ended")
     if end_ms <= start_ms:
         raise InputError("Ended", None, "must lie after the moment at which the interval began")
+    return start_ms, end_ms
+
+
+def _edges(field: Field, review: Review) -> tuple[Correction, ...]:
+    one = _interval(field, review)
+    start_ms, end_ms = _from_to(field)
     edges: tuple[tuple[EdgeName, int, int], ...] = (
         ("start", start_ms, one.start.at_ms if one.start else 0),
         ("end", end_ms, one.end.at_ms if one.end else 0),

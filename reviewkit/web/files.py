@@ -10,7 +10,7 @@ from fastapi import APIRouter, HTTPException
 from fastapi.responses import Response
 
 from reviewkit.report.folder import report_files
-from reviewkit.web.heard import current_review
+from reviewkit.web.opening import open_review
 from reviewkit.web.state import PageState
 
 KINDS = {
@@ -30,15 +30,15 @@ def router(state: PageState) -> APIRouter:
     @routes.get("/reviews/{review_id}/files/{name}")
     def take(review_id: int, name: str) -> Response:
         """Send one file of the report, for saving."""
-        stored = state.store.get_review(review_id)
-        files = report_files(current_review(state.store, state.heard, review_id))
+        opened = open_review(state, review_id)
+        files = report_files(opened.review)
         if name not in files:
             raise HTTPException(HTTPStatus.NOT_FOUND, NO_SUCH_FILE)
         kind = KINDS[name.rsplit(".", 1)[-1]]
         return Response(
             files[name].encode(),
             media_type=f"{kind}; charset=utf-8",
-            headers={"content-disposition": _saved_as(stored.title, name)},
+            headers={"content-disposition": _saved_as(opened.stored.title, name)},
         )
 
     return routes

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 from threading import Lock
 
 from reviewkit.drafting import SOURCE as DRAFTED
-from reviewkit.model import HeardClass, Lexicon, Review, Transcript
+from reviewkit.model import HeardClass, Lexicon, Transcript
 from reviewkit.read import read_lexicon
 from reviewkit.read.plan_text import read_plan_text
 from reviewkit.read.transcript import parse_transcript
-from reviewkit.review import conclude, hear_class
+from reviewkit.review import hear_class
 from reviewkit.store import Store, StoredReview
 
 KEPT_CLASSES = 8
@@ -90,15 +90,3 @@ def heard_review(store: Store, cache: HeardCache, stored: StoredReview) -> Heard
         )
 
     return cache.get(stored.id, hear)
-
-
-def current_review(store: Store, cache: HeardCache, review_id: int) -> Review:
-    """Judge a stored class as heard and as the coach has put it right so far.
-
-    Raises:
-        Missing: There is no such review.
-    """
-    stored = store.get_review(review_id)
-    heard = heard_review(store, cache, stored)
-    corrections = [one.correction for one in store.list_corrections(review_id)]
-    return conclude(heard.transcript, heard.heard, corrections, tolerance_ms=stored.tolerance_ms)

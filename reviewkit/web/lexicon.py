@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import csv
-import io
+from collections.abc import Sequence
+from dataclasses import dataclass
 from difflib import get_close_matches
 from http import HTTPStatus
 
@@ -11,14 +12,31 @@ from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 
 from reviewkit.errors import InputError, InputErrors, ReviewkitError
-from reviewkit.model import Lexicon
-from reviewkit.read import lexicon_file_names, read_lexicon
+from reviewkit.model import Lexicon, Point, PointKind
+from reviewkit.read import POINTS_FILE, lexicon_file_names, read_lexicon
 from reviewkit.read.lexicon import NO_LABEL
+from reviewkit.report.wording import quote
+from reviewkit.store import LexiconLine
+from reviewkit.web.offers import LINES_FILE, lexicon_line
 from reviewkit.web.state import PageState
 from reviewkit.web.uploads import SentForm
 
 MAX_LINE_CHARS = 500
-FIRST_FILE = "point_lines.csv"
+KINDS: tuple[tuple[PointKind, str], ...] = (("safety", "Safety"), ("form", "Form"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Entered:
+    """What was entered for a new line, and what is wrong with it."""
+
+    file: str = LINES_FILE
+    line: str = ""
+    phrase: str = ""
+    label: str = ""
+    problem: str = ""
+
+
+NOTHING_ENTERED = _Entered()
 
 
 def router(state: PageState) -> APIRouter:
@@ -34,12 +52,13 @@ def router(state: PageState) -> APIRouter:
     def add(form: SentForm) -> Response:
         """Add a line, if the lexicon can be read with it."""
         file = form.text("file")
-        line = form.text("line").strip() or _line_of(form.text("phrase"), form.text("label"))
+        phrase, label = form.text("phrase").strip(), form.text("label").strip()
+        line = form.text("line").strip() or (phrase and lexicon_line(phrase, label))
         try:
             _check(state, file, line)
         except ReviewkitError as error:
-            status = HTTPStatus.UNPROCESSABLE_ENTITY
-            return _screen(state, file=file, line=line, problem=_said(error), status=status)
+            entered = _Entered(file, form.text("line"), phrase, label, _said(error))
+            return _screen(state, entered, HTTPStatus.UNPROCESSABLE_ENTITY)
         state.store.add_lexicon_line(file, line)
         state.heard.clear()
         return RedirectResponse("/lexicon", HTTPStatus.SEE_OTHER)
@@ -55,36 +74,58 @@ def router(state: PageState) -> APIRouter:
 
 
 def _screen(
-    state: PageState,
-    *,
-    file: str = FIRST_FILE,
-    line: str = "",
-    problem: str = "",
-    status: int = HTTPStatus.OK,
+    state: PageState, entered: _Entered = NOTHING_ENTERED, status: int = HTTPStatus.OK
 ) -> Response:
+    lines = state.store.list_lexicon_lines()
+    lexicon = _lexicon_with(lines)
     return state.render(
         "lexicon.html",
         status=status,
-        lines=state.store.list_lexicon_lines(),
+        lines=[(one, tell_line(one.file, one.line, lexicon)) for one in lines],
+        points=[
+            (name, sorted((one for one in lexicon.points if one.kind == kind), key=_say))
+            for kind, name in KINDS
+        ],
         files=lexicon_file_names(),
-        file=file,
-        line=line,
-        problem=problem,
+        lines_file=LINES_FILE,
+        entered=entered,
         most_chars=MAX_LINE_CHARS,
     )
 
 
-def _line_of(phrase: str, label: str) -> str:
-    """Write words and what they stand for as a line of a table."""
-    if not phrase.strip():
+def _lexicon_with(lines: Sequence[LexiconLine]) -> Lexicon:
+    """Read the lexicon with the coach's own lines, without them where they do not fit any more."""
+    try:
+        return read_lexicon(own_lines=[(one.file, one.line) for one in lines])
+    except ReviewkitError:
+        return read_lexicon()
+
+
+def _say(point: Point) -> str:
+    return point.say.casefold()
+
+
+def tell_line(file: str, line: str, lexicon: Lexicon) -> str:
+    """Say what a line of the coach's own means, nothing where its table has other columns."""
+    if file == POINTS_FILE:
+        point_id = line.partition("=")[0].strip().strip('"')
+        own = next((one for one in lexicon.points if one.id == point_id), None)
+        return f"{quote(own.say)}, a point: {_either(own.phrases)}" if own else ""
+    if file != LINES_FILE:
         return ""
-    out = io.StringIO()
-    csv.writer(out, lineterminator="").writerow([phrase.strip(), label.strip()])
-    return out.getvalue()
+    words, label, *_ = [*next(csv.reader([line]), []), "", ""]
+    if label.strip() == NO_LABEL:
+        return f"{quote(words)} does not count any more"
+    say = next((one.say for one in lexicon.points if one.id == label.strip()), label)
+    return f"{quote(words)} is a way of saying {quote(say)}"
+
+
+def _either(wordings: Sequence[str]) -> str:
+    return ", ".join(map(quote, wordings)) or "no words of it yet"
 
 
 def _check(state: PageState, file: str, line: str) -> None:
-    if file not in lexicon_file_names():
+    if file not in (*lexicon_file_names(), POINTS_FILE):
         raise InputError("file", None, "is none of the lexicon's; pick one of the list")
     if not line or len(line) > MAX_LINE_CHARS or len(line.splitlines()) > 1:
         raise InputError("line", None, f"needs one line of 1 to {MAX_LINE_CHARS} characters")
@@ -92,13 +133,13 @@ def _check(state: PageState, file: str, line: str) -> None:
         raise InputError("line", None, "starts with #, which makes it a remark; leave that out")
     kept = [(one.file, one.line) for one in state.store.list_lexicon_lines()]
     # Read alone first, so that what is wrong is said of this line and no other.
-    _check_points(read_lexicon(own_lines=[(file, line)]))
-    read_lexicon(own_lines=[*kept, (file, line)])
+    alone = read_lexicon(own_lines=[(file, line)])
+    _check_points(alone, read_lexicon(own_lines=[*kept, (file, line)]))
 
 
-def _check_points(lexicon: Lexicon) -> None:
-    known = {point.id for point in lexicon.points} | {NO_LABEL}
-    for one in lexicon.lists.get("point_lines", ()):
+def _check_points(alone: Lexicon, whole: Lexicon) -> None:
+    known = {point.id for point in whole.points} | {NO_LABEL}
+    for one in alone.lists.get("point_lines", ()):
         if one.label not in known:
             near = get_close_matches(one.label, known, n=1)
             hint = f'did you mean "{near[0]}"?' if near else "write a point's id, as in points.toml"

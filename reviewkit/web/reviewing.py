@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from http import HTTPStatus
 
 from fastapi import APIRouter, HTTPException
@@ -11,16 +10,13 @@ from fastapi.responses import RedirectResponse, Response
 from markupsafe import Markup
 
 from reviewkit.errors import InputError
-from reviewkit.model import HeardClass, Review
 from reviewkit.report.formulae import HOW
 from reviewkit.report.strip import strip
-from reviewkit.store import StoredCorrection, StoredReview
 from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.cards import find_card
-from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.corrected_views import correction_views
 from reviewkit.web.correction_form import NO_MOVE, OTHER_MOVE, PLAN_MOVE, read_corrections
-from reviewkit.web.heard import heard_review
+from reviewkit.web.opening import OpenReview, open_review
 from reviewkit.web.review_view import review_view
 from reviewkit.web.state import PageState
 from reviewkit.web.track import draw_track
@@ -37,65 +33,46 @@ NOT_THERE = "That is not in this review, or no longer."
 _ITEM = re.compile(r"[\w-]{1,120}", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
-class _Open:
-    """A review as it stands, with what it was made from."""
-
-    stored: StoredReview
-    review: Review
-    heard: HeardClass
-    corrections: tuple[StoredCorrection, ...]
-
-
 def router(state: PageState) -> APIRouter:
     """Give the routes of a review."""
-    routes, concluded = APIRouter(), ConcludedCache()
+    routes = APIRouter()
 
     @routes.get("/reviews/{review_id}")
     def show(review_id: int) -> Response:
         """Show the whole review."""
-        return _screen(state, _open(state, concluded, review_id))
+        return _screen(state, open_review(state, review_id))
 
     @routes.get("/reviews/{review_id}/about/{item}")
     def about(review_id: int, item: str) -> Response:
         """Show the card of one thing."""
-        return _about(state, _open(state, concluded, review_id), item)
+        return _about(state, open_review(state, review_id), item)
 
     @routes.post("/reviews/{review_id}/corrections")
     def correct(review_id: int, form: SentForm) -> Response:
         """Keep what the coach says, and go back to the review made anew."""
-        opened = _open(state, concluded, review_id)
+        opened = open_review(state, review_id)
         try:
             corrections = read_corrections(form.text, opened.review)
         except InputError as error:
             return _about(state, opened, form.text("item"), error, form)
         for one in corrections:
             state.store.add_correction(review_id, one)
-        _keep_summary(state, concluded, review_id)
+        _keep_summary(state, review_id)
         return _back(review_id, form.text("item"))
 
     @routes.post("/reviews/{review_id}/corrections/{correction_id}/undo")
     def undo(review_id: int, correction_id: int, form: SentForm) -> Response:
         """Take one correction back."""
         state.store.undo_correction(review_id, correction_id)
-        _keep_summary(state, concluded, review_id)
+        _keep_summary(state, review_id)
         return _back(review_id, form.text("item") or "corrections")
 
     return routes
 
 
-def _open(state: PageState, concluded: ConcludedCache, review_id: int) -> _Open:
-    stored = state.store.get_review(review_id)
-    heard = heard_review(state.store, state.heard, stored)
-    kept = state.store.list_corrections(review_id)
-    corrections = tuple(one.correction for one in kept)
-    review = concluded.get(review_id, heard, corrections, stored.tolerance_ms)
-    return _Open(stored, review, heard.heard, kept)
-
-
-def _keep_summary(state: PageState, concluded: ConcludedCache, review_id: int) -> None:
+def _keep_summary(state: PageState, review_id: int) -> None:
     """Let the list of reviews show this one as it now stands."""
-    review = _open(state, concluded, review_id).review
+    review = open_review(state, review_id).review
     scores = {name: score.value for name, score in review.findings.scores}
     state.store.refresh_review(review_id, scores, strip(review))
 
@@ -105,12 +82,11 @@ def _back(review_id: int, item: str) -> Response:
     return RedirectResponse(f"/reviews/{review_id}{place}", HTTPStatus.SEE_OTHER)
 
 
-def _corrections(state: PageState, opened: _Open) -> tuple[CorrectionView, ...]:
-    own_lines = {(one.file, one.line) for one in state.store.list_lexicon_lines()}
-    return correction_views(opened.corrections, opened.review, opened.heard, own_lines)
+def _corrections(opened: OpenReview) -> tuple[CorrectionView, ...]:
+    return correction_views(opened.corrections, opened.review, opened.heard)
 
 
-def _screen(state: PageState, opened: _Open) -> Response:
+def _screen(state: PageState, opened: OpenReview) -> Response:
     address = f"/reviews/{opened.stored.id}"
     track = draw_track(opened.review, f"{address}/about/")
     return state.render(
@@ -122,7 +98,7 @@ def _screen(state: PageState, opened: _Open) -> Response:
         view=review_view(opened.review),
         track=track,
         drawing=Markup(track.svg),  # noqa: S704 - escaped where drawn
-        corrections=_corrections(state, opened),
+        corrections=_corrections(opened),
         files=FILES,
         how_scored=HOW,
     )
@@ -130,12 +106,12 @@ def _screen(state: PageState, opened: _Open) -> Response:
 
 def _about(
     state: PageState,
-    opened: _Open,
+    opened: OpenReview,
     item: str,
     problem: InputError | None = None,
     entered: Form | None = None,
 ) -> Response:
-    card = find_card(opened.review, item, _corrections(state, opened))
+    card = find_card(opened.review, item, _corrections(opened))
     if card is None:
         raise HTTPException(HTTPStatus.NOT_FOUND, NOT_THERE)
     address = f"/reviews/{opened.stored.id}"

@@ -10,13 +10,14 @@ from jinja2 import Environment
 
 from reviewkit.cautions import CAUTIONS
 from reviewkit.store import Store
+from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.heard import HeardCache
 from reviewkit.web.jobs import Jobs
 
 
 @dataclass(frozen=True, slots=True)
 class PageState:
-    """The store, what was heard lately, reviews in the making, the screens, the secret.
+    """The store, what was heard and concluded lately, reviews in the making, screens, the secret.
 
     ``secret`` is the token that every form carries in its hidden field ``form_token`` (a
     script may send it as the header ``X-Form-Token``); it is new at each start.
@@ -24,6 +25,7 @@ class PageState:
 
     store: Store
     heard: HeardCache
+    concluded: ConcludedCache
     jobs: Jobs
     screens: Environment
     secret: str

@@ -50,7 +50,7 @@ def move_end(window: Page, item: str, seconds: str) -> None:
     card = choose(window, item)
     card.get_by_text("It began or ended at another moment").click()
     card.locator("[name=end_seconds]").fill(seconds)
-    card.get_by_role("button", name="Move the edges").click()
+    card.get_by_role("button", name="Change the times").click()
 
 
 def undo_all(window: Page) -> None:
@@ -79,7 +79,7 @@ def test_an_edge_that_cannot_be_is_refused_with_what_was_entered(reviewed: Page)
     card.get_by_text("It began or ended at another moment").click()
     card.locator("[name=end_minutes]").fill("0")
     card.locator("[name=end_seconds]").fill("2")
-    card.get_by_role("button", name="Move the edges").click()
+    card.get_by_role("button", name="Change the times").click()
     expect(card.get_by_role("alert")).to_be_visible()
     expect(card.locator("[name=end_seconds]")).to_have_value("2")
     expect(corrections(reviewed)).to_have_count(0)

@@ -126,7 +126,7 @@ def test_it_all_works_without_script(windows: Windows) -> None:
     window.locator("#interval-row-1 a.choose").click()
     window.get_by_text("It began or ended at another moment").click()
     window.locator("[name=end_seconds]").fill("58")
-    window.get_by_role("button", name="Move the edges").click()
+    window.get_by_role("button", name="Change the times").click()
     expect(window.locator("#corrections form")).to_have_count(1)
     window.locator("#corrections").get_by_role("button", name="Undo").click()
     expect(window.locator("#corrections form")).to_have_count(0)

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from hypothesis import strategies as st
 
-from reviewkit.model import Correction, MarkedPoint, MovedEdge, NamedMove, SetAside
+from reviewkit.model import Correction, DoneInterval, MarkedPoint, MovedEdge, NamedMove, SetAside
 from reviewkit.store import NewReview
 
 A_REVIEW = NewReview(
@@ -62,6 +62,7 @@ reviews = st.builds(
 )
 corrections: st.SearchStrategy[Correction] = st.one_of(
     st.builds(MovedEdge, raw_texts, st.sampled_from(["start", "end"]), st.integers()),
+    st.builds(DoneInterval, raw_texts, st.integers(), st.integers()),
     st.builds(NamedMove, raw_texts, raw_texts),
     st.builds(
         MarkedPoint,

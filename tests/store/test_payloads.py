@@ -5,7 +5,14 @@ from typing import get_args
 import pytest
 from hypothesis import given
 
-from reviewkit.model import Correction, MarkedPoint, MovedEdge, NamedMove, SetAside
+from reviewkit.model import (
+    Correction,
+    DoneInterval,
+    MarkedPoint,
+    MovedEdge,
+    NamedMove,
+    SetAside,
+)
 from reviewkit.store.payloads import from_payload, to_payload
 from tests.store.build import corrections
 
@@ -20,10 +27,11 @@ def test_every_kind_of_correction_has_a_name_in_the_file() -> None:
     named = [
         to_payload(MovedEdge("1", "start", 0))[0],
         to_payload(NamedMove("1", "Squat"))[0],
+        to_payload(DoneInterval("1", 0, 1))[0],
         to_payload(MarkedPoint("Squat", "knees out", "missing"))[0],
         to_payload(SetAside("length 1", "the music stopped"))[0],
     ]
-    assert named == ["moved edge", "named move", "marked point", "set aside"]
+    assert named == ["moved edge", "named move", "done interval", "marked point", "set aside"]
     assert len(named) == len(get_args(Correction))
 
 

@@ -19,6 +19,10 @@ def card(item: str, review: Review | None = None) -> Card:
     return found
 
 
+def _ms(fields: ClockFields) -> int:
+    return 60_000 * int(fields.minutes) + round(1000 * float(fields.seconds))
+
+
 @pytest.mark.parametrize(
     "item", ["", "interval", "interval-i99", "point-0-99", "flag-dead_air-1", "other-1", "../x"]
 )
@@ -51,10 +55,15 @@ def test_a_swapped_interval_names_what_was_done() -> None:
     assert found.done == "Star jump"
 
 
-def test_a_skipped_interval_has_no_edges_to_move() -> None:
+def test_a_skipped_interval_can_be_done_where_the_plan_would_have_it() -> None:
     found = card("interval-i13")
-    assert (found.interval, found.at, found.finding) == (None, None, "")
+    assert (found.at, found.finding) == (None, "")
     assert found.reasons
+    assert found.interval is not None
+    assert not found.interval.is_done
+    planned = next(one for one in sample_review().heard.intervals if one.id == "i13").planned_ms
+    start, end = (_ms(fields) for fields in (found.interval.start, found.interval.end))
+    assert end - start == planned
 
 
 def test_an_interval_on_time_has_no_finding_to_set_aside() -> None:

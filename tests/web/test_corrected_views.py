@@ -3,10 +3,18 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from reviewkit.model import Correction, MarkedPoint, MovedEdge, NamedMove, Review, SetAside
+from reviewkit.model import (
+    Correction,
+    DoneInterval,
+    MarkedPoint,
+    MovedEdge,
+    NamedMove,
+    Review,
+    SetAside,
+)
 from reviewkit.store import StoredCorrection
 from reviewkit.web.card_views import CorrectionView
-from reviewkit.web.corrected_views import OFFER_FILE, correction_views, lexicon_line
+from reviewkit.web.corrected_views import correction_views
 from tests.report.sample import sample_review
 
 SAID = MarkedPoint(
@@ -14,13 +22,11 @@ SAID = MarkedPoint(
 )
 
 
-def told(
-    *corrections: Correction, own_lines: set[tuple[str, str]] | None = None
-) -> tuple[CorrectionView, ...]:
+def told(*corrections: Correction) -> tuple[CorrectionView, ...]:
     at = datetime(2026, 1, 2, tzinfo=UTC)
     stored = [StoredCorrection(number, at, one) for number, one in enumerate(corrections, 1)]
     review = known_point()
-    return correction_views(stored, review, review.heard, own_lines or set())
+    return correction_views(stored, review, review.heard)
 
 
 def known_point() -> Review:
@@ -42,6 +48,12 @@ def test_the_last_correction_comes_first() -> None:
     assert {one.item for one in views} == {"interval-i2"}
 
 
+def test_an_interval_done_after_all_is_told_with_its_times() -> None:
+    (view,) = told(DoneInterval("i2", 101_000, 140_500))
+    assert view.what == "Interval 2, Bodyweight squat, was done from 1:41.0 to 2:20.5"
+    assert view.item == "interval-i2"
+
+
 def test_an_interval_that_is_gone_is_still_told_of() -> None:
     (view,) = told(NamedMove("a9", ""))
     assert (view.what, view.item) == ("An interval of no plan was not done", "")
@@ -51,22 +63,7 @@ def test_words_that_gave_a_point_are_offered_as_a_line_of_the_lexicon() -> None:
     (view,) = told(SAID)
     assert view.item == "point-1-0"
     assert view.offer is not None
-    assert view.offer.file == OFFER_FILE
     assert view.offer.line == '"let the knees follow, the toes",knees-track-toes'
-
-
-def test_what_the_lexicon_has_is_not_offered_again() -> None:
-    line = lexicon_line("let the knees follow, the toes", "knees-track-toes")
-    (view,) = told(SAID, own_lines={(OFFER_FILE, line)})
-    assert view.offer is None
-
-
-def test_nothing_is_offered_for_a_point_that_the_lexicon_does_not_know() -> None:
-    views = told(
-        replace(SAID, point="heels stay down"),
-        replace(SAID, verdict="missing", text="", at_ms=None),
-    )
-    assert [one.offer for one in views] == [None, None]
 
 
 def test_what_is_set_aside_is_named_with_its_reason() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 import pytest
 
 from reviewkit.errors import InputError
-from reviewkit.model import Correction, MarkedPoint, MovedEdge, NamedMove, SetAside
+from reviewkit.model import Correction, DoneInterval, MarkedPoint, MovedEdge, NamedMove, SetAside
 from reviewkit.web.correction_form import read_corrections
 from tests.report.sample import sample_review
 
@@ -12,6 +12,7 @@ EDGES = {
     "correct": "edges", "interval": "i2",
     "start_minutes": "1", "start_seconds": "40.6", "end_minutes": "2", "end_seconds": "37.9",
 }  # fmt: skip
+DONE = EDGES | {"correct": "done", "interval": "i13"}
 MOVE = {"correct": "move", "interval": "i2"}
 POINT = {
     "correct": "point", "of_move": "Bodyweight squat", "point": "knees over the toes",
@@ -34,6 +35,7 @@ def read(form: dict[str, str], **changed: str) -> tuple[Correction, ...]:
             EDGES, {"start_minutes": "0", "end_minutes": "3"},
             (MovedEdge("i2", "start", 40_600), MovedEdge("i2", "end", 217_900)), id="both",
         ),
+        pytest.param(DONE, {}, (DoneInterval("i13", 100_600, 157_900),), id="done after all"),
         pytest.param(MOVE, {"move": "plan:Plank hold"}, (NamedMove("i2", "Plank hold"),), id="plan's"),
         pytest.param(MOVE, {"move": "other", "other": " Bear  crawl "}, (NamedMove("i2", "Bear crawl"),), id="other"),
         pytest.param(MOVE, {"move": "none"}, (NamedMove("i2", ""),), id="none"),
@@ -77,6 +79,8 @@ def test_a_form_becomes_corrections(
         pytest.param(EDGES, {"start_minutes": "-1"}, "Began: takes 0 to", id="before the start"),
         pytest.param(EDGES, {"interval": "i99"}, "interval: is no longer", id="no interval"),
         pytest.param(EDGES, {"interval": "i13"}, "interval: is no longer", id="a skipped one"),
+        pytest.param(DONE, {"interval": "i99"}, "interval: is no longer", id="nothing to be done"),
+        pytest.param(DONE, {"end_minutes": "1"}, "Ended: must lie after", id="done backwards"),
         pytest.param(MOVE, {"move": "other"}, "Another move: needs a name", id="no name"),
         pytest.param(MOVE, {"move": ""}, "Another move: needs a name", id="no choice"),
         pytest.param(MOVE, {"move": "plan:Swim"}, "Move: is none of the plan's", id="not planned"),

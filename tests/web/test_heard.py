@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import pytest
 
+from reviewkit.review import conclude
 from reviewkit.store import Store
-from reviewkit.web.heard import KEPT_CLASSES, HeardCache, HeardReview, current_review, heard_review
+from reviewkit.web.heard import KEPT_CLASSES, HeardCache, HeardReview, heard_review
 from tests.web.visitor import Visitor
 
 
@@ -46,9 +47,9 @@ def test_only_the_last_classes_are_kept(heard: HeardReview) -> None:
 
 
 def test_a_stored_class_is_heard_as_it_was(page: Visitor, store: Store) -> None:
-    review_id = page.review()
-    kept = store.get_review(review_id)
-    review = current_review(store, HeardCache(), review_id)
+    kept = store.get_review(page.review())
+    again = heard_review(store, HeardCache(), kept)
+    review = conclude(again.transcript, again.heard)
     assert {name: score.value for name, score in review.findings.scores} == kept.scores
     assert review.heard.plan.title == "Small class"
     assert review.heard.plan.minutes == 2

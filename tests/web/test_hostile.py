@@ -13,9 +13,9 @@ HARM = "<script>alert(1)</script>\"'><img src=x onerror=alert(1)>{{7*7}}"
 TAGS_OF_OURS = {
     "a", "b", "body", "br", "button", "code", "dd", "details", "div", "dl", "dt", "fieldset",
     "footer", "form", "h1", "h2", "head", "header", "html", "input", "label", "legend", "li",
-    "link", "main", "meta", "nav", "noscript", "ol", "option", "p", "pre", "rect", "script",
-    "section", "select", "span", "summary", "svg", "table", "tbody", "td", "textarea", "th",
-    "thead", "time", "title", "tr", "ul",
+    "link", "main", "meta", "nav", "noscript", "ol", "optgroup", "option", "p", "pre", "rect",
+    "script", "section", "select", "span", "summary", "svg", "table", "tbody", "td", "textarea",
+    "th", "thead", "time", "title", "tr", "ul",
 }  # fmt: skip
 
 

@@ -9,7 +9,7 @@ LINE = "sit between your heels,hips-back-hinge"
 
 
 def test_there_are_no_own_lines_at_first(page: Visitor) -> None:
-    assert "No lines of your own yet." in words(page.get("/lexicon"))
+    assert "Nothing of your own yet." in words(page.get("/lexicon"))
 
 
 def test_a_line_is_added_shown_and_deleted(page: Visitor, store: Store) -> None:
@@ -20,6 +20,24 @@ def test_a_line_is_added_shown_and_deleted(page: Visitor, store: Store) -> None:
     assert page.post(f"/lexicon/{kept.id}/delete").status_code == 303
     assert not store.list_lexicon_lines()
     assert page.post(f"/lexicon/{kept.id}/delete").status_code == 404
+
+
+def test_lines_are_told_in_words(page: Visitor) -> None:
+    entry = 'own-tray = { kind = "form", say = "tray up", phrases = ["like a waiter"] }'
+    for file, line in (
+        ("point_lines.csv", LINE),
+        ("points.toml", entry),
+        ("point_lines.csv", "spill nothing,own-tray"),
+        ("point_lines.csv", "knees over your toes,-"),
+        ("breathing.csv", "let it all go,out"),
+    ):
+        assert page.post("/lexicon", {"file": file, "line": line}).status_code == 303
+    shown = words(page.get("/lexicon"))
+    assert "“sit between your heels” is a way of saying “hips go back”" in shown
+    assert "“tray up”, a point: “like a waiter”" in shown
+    assert "“spill nothing” is a way of saying “tray up”" in shown
+    assert "“knees over your toes” does not count any more" in shown
+    assert "let it all go,out in breathing.csv" in shown
 
 
 def test_words_and_what_they_stand_for_make_a_line(page: Visitor, store: Store) -> None:
@@ -33,7 +51,8 @@ def test_words_and_what_they_stand_for_make_a_line(page: Visitor, store: Store) 
     [
         ("none.csv", LINE, "is none of the lexicon's"),
         ("../moves.csv", LINE, "is none of the lexicon's"),
-        ("points.toml", LINE, "is none of the lexicon's"),
+        ("points.toml", LINE, "is not TOML"),
+        ("points.toml", 'own-tray = {say = "tray up"}', '"kind" is missing'),
         ("point_lines.csv", "", "needs one line"),
         ("point_lines.csv", f"{LINE}\nmore,hips-back-hinge", "needs one line"),
         ("point_lines.csv", "x" * 501, "needs one line"),
