@@ -9,7 +9,7 @@ from urllib.parse import quote
 from fastapi import APIRouter, HTTPException
 from fastapi.responses import Response
 
-from reviewkit.report.folder import report_files
+from reviewkit.report.folder import MAKERS
 from reviewkit.web.opening import open_review
 from reviewkit.web.state import PageState
 
@@ -31,12 +31,11 @@ def router(state: PageState) -> APIRouter:
     def take(review_id: int, name: str) -> Response:
         """Send one file of the report, for saving."""
         opened = open_review(state, review_id)
-        files = report_files(opened.review)
-        if name not in files:
+        if name not in MAKERS:
             raise HTTPException(HTTPStatus.NOT_FOUND, NO_SUCH_FILE)
         kind = KINDS[name.rsplit(".", 1)[-1]]
         return Response(
-            files[name].encode(),
+            MAKERS[name](opened.review).encode(),
             media_type=f"{kind}; charset=utf-8",
             headers={"content-disposition": _saved_as(opened.stored.title, name)},
         )
