@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 import sysconfig
@@ -10,6 +11,7 @@ import venv
 from pathlib import Path
 from zipfile import ZipFile
 
+import httpx
 import pytest
 
 ROOT = Path(__file__).parents[1]
@@ -25,9 +27,11 @@ def run(*command: str | Path, cwd: Path) -> str:
 
 
 def names_under(folder: str) -> set[str]:
-    """Name the files of a top-level folder as they should be called in the archives."""
+    """Name the files of a folder as they should be called in the archives."""
     return {
-        path.relative_to(ROOT).as_posix() for path in (ROOT / folder).rglob("*") if path.is_file()
+        path.relative_to(ROOT).as_posix()
+        for path in (ROOT / folder).rglob("*")
+        if path.is_file() and path.suffix != ".pyc"
     }
 
 
@@ -68,6 +72,7 @@ def test_the_wheel_carries_lexicons_fixtures_and_data(built: Path) -> None:
     wanted = {f"reviewkit/{name}" for name in names_under("lexicons") | names_under("fixtures")}
     assert wanted <= carried
     assert {f"reviewkit/{name}" for name in PACKAGE_DATA} <= carried
+    assert names_under("reviewkit/web") <= carried
     assert {name.split("/")[0] for name in carried} == {
         "reviewkit",
         next(name.split("/")[0] for name in carried if ".dist-info/" in name),
@@ -99,6 +104,20 @@ def test_the_demo_runs_from_any_folder(installed: Path, tmp_path: Path) -> None:
         "intervals.csv",
         "moves.csv",
     }
+
+
+def test_the_page_is_served_with_all_that_it_asks_for(installed: Path, tmp_path: Path) -> None:
+    command = (installed / "reviewkit", "serve", "--no-open", "--data", tmp_path / "data")
+    with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.PIPE, text=True) as program:
+        try:
+            assert program.stdout is not None
+            address = program.stdout.readline().split()[-1]
+            asked = re.findall(r'(?:src|href)="/(static/[^"]+)"', httpx.get(address).text)
+            assert len(asked) > 2
+            for name in asked:
+                assert httpx.get(address + name).is_success
+        finally:
+            program.terminate()
 
 
 def test_the_program_that_runs_is_the_installed_one(installed: Path, tmp_path: Path) -> None:

@@ -52,7 +52,13 @@ from reviewkit.web.items import (
     promise_item,
     silence_item,
 )
-from reviewkit.web.review_view import Finder, interval_verdict, point_verdict, said_verdict
+from reviewkit.web.review_view import (
+    Finder,
+    flag_words,
+    interval_verdict,
+    point_verdict,
+    said_verdict,
+)
 from reviewkit.web.track import long_silences
 from reviewkit.web.views import Said, Verdict
 
@@ -155,7 +161,7 @@ def _interval_reasons(one: Interval) -> Iterator[str]:
         yield "The plan has no such interval."
     if one.timing == "unclear" and one.status != "added":
         yield (
-            "The clock of the transcript is too coarse to say whether it ran long or short: the "
+            "The times of the transcript are too coarse to say whether it ran long or short: the "
             "true length may lie on either side of what is still on time."
         )
     if one.start and one.end and not one.by_coach:
@@ -282,9 +288,6 @@ def _promise(one: Promise, find: Finder) -> Card:
 
 
 def _flag(flag: Flag, find: Finder) -> Card:
-    said = [Said(quote(flag.text), find.moment(flag.at_ms))] if flag.text.strip() else []
-    if flag.other_at_ms is not None:
-        said.append(Said(quote(flag.other_text), find.moment(flag.other_at_ms)))
     return Card(
         item=flag_item(flag),
         over="Worth a look",
@@ -292,7 +295,7 @@ def _flag(flag: Flag, find: Finder) -> Card:
         at=find.moment(flag.at_ms),
         verdict=Verdict("", note=say_by_coach(flag), is_aside=True) if flag.set_aside else None,
         facts=(("In", clean(flag.move)),) if flag.move else (),
-        said=tuple(said),
+        said=tuple(one for one in flag_words(flag, find) if one.words),
         reasons=(clean(flag.why),),
         instead=quote(flag.instead) if flag.instead else "",
         finding=key_of(flag),

@@ -71,6 +71,11 @@ from reviewkit.web.views import (
     Verdict,
 )
 
+# The same words so near to each other are one stretch of talk.
+SAME_WORDS_MS = 10_000
+# What these kinds of flags have for words was not said, it tells what happened.
+UNSPOKEN = frozenset({"dead_air", "order", "side_imbalance"})
+
 
 class Finder:
     """Find the line of the talk for a moment, and the number of an interval."""
@@ -85,8 +90,16 @@ class Finder:
         return Moment(at_ms, say_moment(at_ms), max(0, bisect_right(self.starts, at_ms) - 1))
 
     def said(self, found: Sequence[Evidence]) -> tuple[Said, ...]:
-        """Give words with their moments."""
-        return tuple(Said(quote(one.text), self.moment(one.at_ms)) for one in found)
+        """Give words with their moments, once where they were heard as two things at once."""
+        shown: list[Evidence] = []
+        for one in found:
+            if not any(_is_same(one, other) for other in shown):
+                shown.append(one)
+        return tuple(Said(quote(one.text), self.moment(one.at_ms)) for one in shown)
+
+
+def _is_same(one: Evidence, other: Evidence) -> bool:
+    return one.text == other.text and abs(one.at_ms - other.at_ms) < SAME_WORDS_MS
 
 
 def review_view(review: Review) -> ReviewView:
@@ -117,8 +130,8 @@ def _facts(review: Review) -> tuple[tuple[str, str], ...]:
         ("Plan", "drafted from the talk" if plan.is_drafted else clean(plan.source) or "typed"),
         ("Length", say_moment(talk.length_ms)),
         (
-            "Clock",
-            f"{CLOCK_NAMES[talk.clock]}, typically {talk.typical_error_ms / 1000:.1f} s off",
+            "Exact to",
+            f"about {talk.typical_error_ms / 1000:.1f} s, with {CLOCK_NAMES[talk.clock]}",
         ),
     )
 
@@ -278,18 +291,28 @@ def _promise(one: Promise, find: Finder) -> PromiseView:
     )
 
 
+def flag_words(flag: Flag, find: Finder) -> tuple[Said, ...]:
+    """Give a flag's words, which may be empty, and those they go against, if any.
+
+    Only what was spoken stands in quotation marks.
+    """
+    say = clean if flag.kind in UNSPOKEN else quote
+    words = Said(say(flag.text) if flag.text.strip() else "", find.moment(flag.at_ms))
+    if flag.other_at_ms is None:
+        return (words,)
+    return (words, Said(say(flag.other_text), find.moment(flag.other_at_ms)))
+
+
 def _flag(flag: Flag, find: Finder) -> FlagView:
     place = f"{clean(flag.move)}{f', round {flag.round}' if flag.round else ''}"
-    other = None
-    if flag.other_at_ms is not None:
-        other = Said(quote(flag.other_text), find.moment(flag.other_at_ms))
+    words, *others = flag_words(flag, find)
     return FlagView(
         flag_item(flag),
         name_kind(flag.kind),
         find.moment(flag.at_ms),
         place if flag.move else "",
-        quote(flag.text) if flag.text.strip() else "",
-        other,
+        words.words,
+        others[0] if others else None,
         clean(flag.why),
         quote(flag.instead) if flag.instead else "",
         say_by_coach(flag),

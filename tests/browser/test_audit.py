@@ -9,9 +9,43 @@ from typing import Literal
 import pytest
 from playwright.sync_api import Page
 
-from tests.browser.chromium import Windows, as_file
-from tests.browser.test_correcting import choose, undo_all
+from tests.browser.chromium import Windows, as_file, wait_for_review
+from tests.browser.test_correcting import choose
 from tests.web.visitor import BAD_PLAN, PLAN, TALK
+
+# A short class that has something of every kind, so that its screen has too.
+RICH_TALK = """WEBVTT
+
+00:01.000 --> 00:06.000
+welcome in three moves forty seconds each and no kit needed
+
+00:08.000 --> 00:11.000
+first up is squats in three two one go
+
+00:14.000 --> 00:19.000
+sit back into your heels keep your chest tall and breathe out as you stand
+
+00:20.000 --> 00:24.000
+if it's easier hold on to a chair
+
+00:26.000 --> 00:28.000
+halfway ten seconds left
+
+00:32.000 --> 00:37.000
+if your knees hurt just push through the pain
+
+00:46.000 --> 00:51.000
+three two one and rest
+
+01:08.000 --> 01:11.000
+plank next three two one go
+
+01:48.000 --> 01:51.000
+three two one and stop well done
+"""
+RICH_PLAN = (
+    "Rich class, 4 minutes\nMain: 40s work, 20s rest\n- Squat (say: chest tall)\n- Plank\n- Lunge\n"
+)
 
 # All is audited in the light; in the dark nothing but colours is another.
 SCHEMES: dict[Literal["light", "dark"], dict[str, list[str]]] = {
@@ -79,6 +113,7 @@ def plans(window: Page) -> None:
 
 def lexicon(window: Page) -> None:
     window.goto("/lexicon")
+    window.get_by_text("Add a line to any").click()
     window.get_by_label("Line", exact=True).fill("nothing that can be read")
     window.get_by_role("button", name="Add the line").click()
 
@@ -105,10 +140,10 @@ SCREENS = (
 )
 
 
-def audit(window: Page) -> Iterator[str]:
+def audit(window: Page, widths: tuple[int, ...] = WIDTHS) -> Iterator[str]:
     """Look at a screen in every width, light and dark; give what keeps people out."""
     window.evaluate(AXE)
-    for width in WIDTHS:
+    for width in widths:
         window.set_viewport_size({"width": width, "height": 900})
         room = window.evaluate("innerWidth - document.documentElement.scrollWidth")
         if room < 0:
@@ -125,18 +160,26 @@ def test_a_screen_keeps_nobody_out(window: Page, show: Callable[[Page], None]) -
     assert list(audit(window)) == []
 
 
-def test_a_whole_review_keeps_nobody_out(windows: Windows, sample: str) -> None:
-    """It has something chosen, all the forms open, and a correction."""
-    window = windows.open(sample, reduced_motion="reduce")
+def test_a_whole_review_keeps_nobody_out(windows: Windows) -> None:
+    """It has something in every part, something chosen, all the forms open, and a correction."""
+    window = windows.open(reduced_motion="reduce")
+    window.get_by_label("Transcript", exact=True).set_input_files(as_file("talk.vtt", RICH_TALK))
+    window.get_by_label("Plan file").set_input_files(as_file("plan.txt", RICH_PLAN))
+    window.locator("button.main").click()
+    wait_for_review(window)
     flag = window.locator("#flags li").first.get_attribute("id") or ""
     choose(window, flag).get_by_text("Set this finding aside").click()
     window.get_by_label("Reason").fill("Shown, not said")
     window.get_by_role("button", name="Set aside").click()
     window.locator("#corrections .corrected").wait_for()
-    choose(window, "interval-row-1").wait_for()
+    for part in ("fixes", "intervals", "points", "breathing", "calls", "promises", "flags"):
+        assert window.locator(f"#{part} :is(tbody td, li)").count()
+    choose(window, "interval-row-3").wait_for()
     open_forms(window)
     assert list(audit(window)) == []
-    undo_all(window)
+    choose(window, "interval-row-1").wait_for()
+    open_forms(window)
+    assert list(audit(window, widths=(360,))) == []
 
 
 def test_one_thing_of_a_review_keeps_nobody_out(windows: Windows, sample: str) -> None:

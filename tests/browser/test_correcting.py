@@ -96,6 +96,27 @@ def test_an_interval_is_given_another_move(reviewed: Page) -> None:
     expect(reviewed.locator("#interval-row-2")).not_to_contain_text("Bear crawl")
 
 
+def test_an_interval_that_was_left_out_is_done_after_all(reviewed: Page) -> None:
+    row = reviewed.locator("#interval-row-2")
+    card = choose(reviewed, "interval-row-2")
+    card.get_by_text("Another move was done, or none").click()
+    card.locator("[name=move]").select_option(label="none: this was no interval")
+    card.get_by_role("button", name="Name the move").click()
+    expect(row).to_contain_text("skipped")
+    card.get_by_text("It was done after all").click()
+    for name, value in (
+        ("start_minutes", "1"),
+        ("start_seconds", "11"),
+        ("end_minutes", "1"),
+        ("end_seconds", "51"),
+    ):
+        card.locator(f"[name={name}]").fill(value)
+    card.get_by_role("button", name="Mark as done").click()
+    expect(row).to_contain_text("on time")
+    undo_all(reviewed)
+    expect(row).not_to_contain_text("put right by the coach")
+
+
 def test_a_point_is_marked_as_said_and_offered_as_a_line_of_the_lexicon(reviewed: Page) -> None:
     point = reviewed.locator("#point-1-1")
     expect(point).to_contain_text("missing")

@@ -52,8 +52,8 @@ def test_a_time_on_the_page_jumps_there_in_the_recording(
 def test_the_offset_counts_both_ways_and_is_remembered(windows: Windows, sample: str) -> None:
     window = windows.open(sample)
     choose(window, FILM)
-    window.get_by_text("Offset:").click()
-    field = window.get_by_label("Offset in seconds")
+    window.get_by_text("Times do not fit?").click()
+    field = window.get_by_label("Shift in seconds")
     field.fill("12.5")
     field.press("Tab")
     wanted = press_time_of_interval(window, 4)
@@ -66,10 +66,10 @@ def test_the_first_words_set_the_offset(windows: Windows, sample: str) -> None:
     window = windows.open(sample)
     choose(window, FILM)
     window.evaluate("document.getElementById('video').currentTime = 60")
-    window.get_by_text("Offset:").click()
+    window.get_by_text("Times do not fit?").click()
     window.get_by_role("button", name="The first words are now").click()
     first_s = int(window.locator(".line[data-starts]").first.get_attribute("data-starts") or "")
-    expect(window.get_by_label("Offset in seconds")).to_have_value(f"{60 - first_s / 1000:.1f}")
+    expect(window.get_by_label("Shift in seconds")).to_have_value(f"{60 - first_s / 1000:.1f}")
 
 
 def test_the_talk_follows_the_recording(windows: Windows, sample: str) -> None:

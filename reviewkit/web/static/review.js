@@ -78,7 +78,7 @@ document.getElementById("offset-here").addEventListener("click", () => {
   offsetField.value = (video.currentTime - words).toFixed(1);
   keepOffset();
   follow();
-  say("Offset set: the first words of the transcript are at this moment.");
+  say("Shifted: the first words of the transcript are at this moment.");
 });
 
 function lineAt(atMs) {
