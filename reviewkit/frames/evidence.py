@@ -25,6 +25,7 @@ from reviewkit.frames.likeness import (
     masses,
     rarity,
     shares,
+    sum_per_text,
     sums,
     telling,
     term_likeness,
@@ -51,6 +52,7 @@ _MOST_KIN = 4
 _MATCHES = 0.55
 _MOST_MATCHED = 4.0
 _LITTLE = 1e-6
+_AT_ONCE = 128
 # A wording with this many terms is a set phrase: word for word, it counts in full.
 _LEAST_PHRASE = 2
 # A wording counts in full from this sum of its terms' weights on; a short one counts less.
@@ -93,8 +95,6 @@ class Bank:
     """All wordings of the lexicon's points, ready; ``starts`` is each point's first one."""
 
     texts: Texts
-    even_shares: Matrix
-    incidence: Matrix
     usual: Usual
     phrases: Phrasebook
     starts: NDArray[np.intp]
@@ -142,16 +142,10 @@ def _make_bank(
                 phrases.append((wording, str(place)))
     ids = tuple(point.id for point in points)
     texts = make_texts(terms)
-    ones = np.ones(len(texts.keys))
-    even, incidence = shares(texts, ones), masses(texts, ones)
-    before = usual(best_per_text(term_likeness(texts, texts, book), texts))
-    book_of_phrases = make_phrasebook(phrases, fold=fold)
     return Bank(
         texts,
-        even,
-        incidence,
-        before,
-        book_of_phrases,
+        usual(term_likeness(texts, texts, book), texts),
+        make_phrasebook(phrases, fold=fold),
         np.searchsorted(owners, np.arange(len(ids))),
         ids,
     )
@@ -177,6 +171,54 @@ def _with_phrases(cover: Matrix, utterances: Sequence[Utterance], bank: Bank) ->
     return cover
 
 
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    """Utterances beside texts asked for, term by term.
+
+    ``near`` is the likeness of heard terms to asked ones, ``found`` that of each
+    utterance's best term; ``from_bank`` and ``before`` are the same for the bank's
+    wordings. ``weights`` says how telling each asked term is, ``is_part`` whether it
+    names a body part.
+    """
+
+    heard: Texts
+    asked: Texts
+    near: Matrix
+    found: Matrix
+    from_bank: Matrix
+    before: Matrix
+    weights: NDArray[Any]
+    is_part: NDArray[np.bool_]
+
+
+def _compare(
+    utterances: Sequence[Utterance], texts: Sequence[str], book: TermBook, bank: Bank
+) -> _Compared:
+    heard = make_texts([read_terms(one.words, book) for one in utterances])
+    asked = make_texts([read_terms(words_of(text), book) for text in texts])
+    near = term_likeness(heard, asked, book)
+    found = best_per_text(near, heard)
+    from_bank = term_likeness(bank.texts, asked, book)
+    before = best_per_text(from_bank, bank.texts)
+    usually = (before > PRESENT).mean(axis=0)
+    weights = rarity((found > PRESENT).sum(axis=0), len(found), usually)
+    is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
+    return _Compared(heard, asked, near, found, from_bank, before, weights, is_part)
+
+
+def cover_of_texts(
+    utterances: Sequence[Utterance], texts: Sequence[str], lexicon: Lexicon
+) -> Matrix:
+    """Say how much of each text, and of its lesser half, each utterance has, 0 to 1.
+
+    Returns:
+        Utterances by texts; neither may be empty.
+    """
+    seen = _compare(utterances, texts, term_book(lexicon), make_bank(lexicon))
+    covers: Matrix = np.minimum(seen.found @ shares(seen.asked, seen.weights), _lesser(seen))
+    return covers
+
+
 def weigh_evidence(
     utterances: Sequence[Utterance],
     asks: Sequence[Ask],
@@ -189,25 +231,18 @@ def weigh_evidence(
     ``lines`` are more wordings of the lexicon's points, labelled with their ids.
     """
     book, bank = term_book(lexicon), make_bank(lexicon, lines)
-    heard = make_texts([read_terms(one.words, book) for one in utterances])
-    asked = make_texts([read_terms(words_of(ask.text), book) for ask in asks])
-    near = term_likeness(heard, asked, book)
-    found = best_per_text(near, heard)
-    from_bank = term_likeness(bank.texts, asked, book)
-    before = best_per_text(from_bank, bank.texts)
-    weights = rarity((found > PRESENT).sum(axis=0), len(found), usual(before).kind)
-    is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
-    links = _link(asked, asks, from_bank.T, before, weights, bank)
+    seen = _compare(utterances, [ask.text for ask in asks], book, bank)
+    heard, asked, found, weights = seen.heard, seen.asked, seen.found, seen.weights
+    links = _link(seen, asks, bank)
     by_point = _with_phrases(_bank_cover(heard, bank, book), utterances, bank)
     kin, closest = _through_kin(by_point, links)
-    cover = found @ shares(asked, weights)
     own = _own_rarity(heard)
-    back = best_per_text(near.T, asked)
+    back = best_per_text(seen.near.T, asked)
     return Evidence(
-        cover=cover,
-        parts=found @ shares_of(asked, weights, is_part),
-        poles=found @ shares_of(asked, weights, ~is_part),
-        both=_lesser(found, asked, weights, is_part),
+        cover=found @ shares(asked, weights),
+        parts=found @ shares_of(asked, weights, seen.is_part),
+        poles=found @ shares_of(asked, weights, ~seen.is_part),
+        both=_lesser(seen),
         reverse=(back @ shares(heard, own)).T,
         matched=np.minimum(
             _MOST_MATCHED, (np.where(back > _MATCHES, back, 0) @ masses(heard, own)).T
@@ -221,14 +256,12 @@ def weigh_evidence(
     )
 
 
-def _lesser(
-    found: Matrix, asked: Texts, weights: NDArray[Any], is_part: NDArray[np.bool_]
-) -> Matrix:
+def _lesser(seen: _Compared) -> Matrix:
     """Give the lesser of the covers of a point's parts and of its other terms."""
     covers = []
-    for chosen in (is_part, ~is_part):
-        cover = found @ shares(asked, weights * chosen)
-        has = sums(asked, chosen.astype(float)) > 0
+    for chosen in (seen.is_part, ~seen.is_part):
+        cover = seen.found @ shares(seen.asked, seen.weights * chosen)
+        has = sums(seen.asked, chosen.astype(float)) > 0
         covers.append(np.where(has, cover, 1))
     return np.minimum(*covers).astype(np.float32)
 
@@ -244,19 +277,14 @@ def _own_rarity(heard: Texts) -> NDArray[Any]:
     return rarity(counts, len(heard.starts), _USUAL_SHARE)
 
 
-def _link(
-    asked: Texts,
-    asks: Sequence[Ask],
-    near: Matrix,
-    before: Matrix,
-    weights: NDArray[Any],
-    bank: Bank,
-) -> Matrix:
+def _link(seen: _Compared, asks: Sequence[Ask], bank: Bank) -> Matrix:
     """Say how like each lexicon point each point asked for is: asks by lexicon points."""
-    there = best_per_text(near, asked) @ bank.even_shares
-    back = (before @ shares(asked, weights)).T
-    both = 2 * there * back / (there + back + _LITTLE)
-    links = _best_per_owner(both, bank)
+    covered = sum_per_text(
+        np.ascontiguousarray(best_per_text(seen.from_bank.T, seen.asked).T), bank.texts
+    )
+    there = covered / sums(bank.texts, np.ones(len(bank.texts.keys)))[:, None]
+    back = seen.before @ shares(seen.asked, seen.weights)
+    links = _best_per_owner(2 * there * back / (there + back + _LITTLE), bank)
     for place, ask in enumerate(asks):
         if ask.point_id in bank.ids:
             links[place, bank.ids.index(ask.point_id)] = 1
@@ -269,8 +297,14 @@ def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
     weighed, kind, own = telling(found, bank.usual)
     total = sums(bank.texts, _soften(kind, own))
     tells = np.clip(total / _TELLING_MASS, _LEAST_TELLING, 1) / np.maximum(total, _LITTLE)
-    cover = weighed @ bank.incidence * tells
-    return _best_per_owner(np.minimum(1, cover), bank)
+    tells = tells.astype(np.float32)
+    cover = np.empty((len(found), len(bank.ids)), np.float32)
+    # A few utterances at a time: all wordings of all of them take hundreds of megabytes.
+    for first in range(0, len(found), _AT_ONCE):
+        rows = slice(first, first + _AT_ONCE)
+        said = sum_per_text(np.ascontiguousarray(weighed[rows].T), bank.texts)
+        cover[rows] = _best_per_owner(np.minimum(1, said * tells[:, None]), bank)
+    return cover
 
 
 def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:
@@ -280,8 +314,8 @@ def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:
 
 
 def _best_per_owner(by_wording: NDArray[Any], bank: Bank) -> Matrix:
-    """Take the best wording of each point; wordings of a point lie side by side."""
-    return np.maximum.reduceat(by_wording, bank.starts, axis=1).astype(np.float32)
+    """Take the best wording (row) of each point (column); a point's lie side by side."""
+    return np.maximum.reduceat(by_wording, bank.starts, axis=0).astype(np.float32).T
 
 
 def _through_kin(by_point: Matrix, links: Matrix) -> tuple[Matrix, Matrix]:

@@ -11,6 +11,7 @@ Documentation 28(1), here with soft counts.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -73,7 +74,7 @@ def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     """Compare every term of one set of texts with every term of the other, 0 to 1."""
     sense_places = {sense: place for place, sense in enumerate(sorted(book.sizes))}
     cosine = _sense_matrix(one, sense_places, book) @ _sense_matrix(other, sense_places, book).T
-    likeness = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, 0).astype(np.float32)
+    likeness = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, np.float32(0))
     places = {key: place for place, key in enumerate(other.keys)}
     for row, key in enumerate(one.keys):
         if key and key in places:
@@ -84,16 +85,41 @@ def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
 def _sense_matrix(texts: Texts, places: dict[str, int], book: TermBook) -> Matrix:
     """Give each term a row of length 1 over its senses, rarer senses weighing more."""
     matrix = np.zeros((len(texts.keys), len(places)), np.float32)
+    weights = {sense: 1 / math.log(4 + size) for sense, size in book.sizes.items()}
     for row, senses in enumerate(texts.senses):
         for sense in senses:
-            matrix[row, places[sense]] = 1 / np.log(4 + book.sizes[sense])
+            matrix[row, places[sense]] = weights[sense]
     norms = np.sqrt((matrix * matrix).sum(axis=1, keepdims=True))
     return (matrix / np.where(norms == 0, 1, norms)).astype(np.float32)
 
 
-def best_per_text(likeness: Matrix, texts: Texts) -> Matrix:
+def best_per_text(likeness: NDArray[Any], texts: Texts) -> NDArray[Any]:
     """Give, for each text and each other term, the likeness of the text's best term."""
-    return np.maximum.reduceat(likeness[texts.flat], texts.starts, axis=0)
+    return _join_terms(likeness, texts, np.maximum)
+
+
+def sum_per_text(values: NDArray[Any], texts: Texts) -> NDArray[Any]:
+    """Add up, for each text and each column, the values of the text's terms."""
+    return _join_terms(values, texts, np.add)
+
+
+def _join_terms(values: NDArray[Any], texts: Texts, join: np.ufunc) -> NDArray[Any]:
+    """Join the rows of each text's terms into one row.
+
+    With the longest texts in front, all first terms are taken, then all second ones, and
+    on: much faster than ``reduceat``, which needs the rows of all terms at once.
+    """
+    lengths = np.diff(texts.starts, append=len(texts.flat))
+    order = np.argsort(-lengths, kind="stable")
+    starts, lengths = texts.starts[order], lengths[order]
+    joined = values[texts.flat[starts]]
+    for nth in range(1, lengths.max(initial=0)):
+        longer = int(np.searchsorted(-lengths, -nth))
+        own = joined[:longer]
+        join(own, values[texts.flat[starts[:longer] + nth]], out=own)
+    by_text = np.empty_like(joined)
+    by_text[order] = joined
+    return by_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +130,10 @@ class Usual:
     own: NDArray[Any]
 
 
-def usual(best: Matrix) -> Usual:
-    """Count in what share of some texts each term is found."""
-    return Usual((best > PRESENT).mean(axis=0), (best > EXACT).mean(axis=0))
+def usual(likeness: Matrix, texts: Texts) -> Usual:
+    """Count in what share of some texts each other term is found."""
+    kind, own = (best_per_text(likeness > least, texts) for least in (PRESENT, EXACT))
+    return Usual(kind.mean(axis=0), own.mean(axis=0))
 
 
 def rarity(counts: NDArray[Any], texts: int, before: NDArray[Any] | float) -> NDArray[Any]:
@@ -130,8 +157,13 @@ def telling(best: Matrix, before: Usual) -> tuple[Matrix, NDArray[Any], NDArray[
     """
     kind = rarity((best > PRESENT).sum(axis=0), len(best), before.kind)
     own = rarity((best > EXACT).sum(axis=0), len(best), before.own)
-    weighed = np.maximum(best * kind, (best > EXACT) * own)
-    return weighed.astype(np.float32), kind, own
+    weighed = np.maximum(best * _single(kind), (best > EXACT) * _single(own))
+    return weighed, kind, own
+
+
+def _single(values: NDArray[Any]) -> Matrix:
+    """Round to the exactness of likenesses, so that large products stay as small as they."""
+    return values.astype(np.float32)
 
 
 def sums(texts: Texts, weights: NDArray[Any]) -> NDArray[Any]:

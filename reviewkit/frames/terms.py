@@ -50,10 +50,14 @@ class Term:
 
 @dataclass(frozen=True, slots=True)
 class TermBook:
-    """The word lists made ready: senses by stemmed phrase, and which senses are parts."""
+    """The word lists made ready: senses by stemmed phrase, and which senses are parts.
+
+    ``longest`` is the number of words of the longest phrase that starts with a word, and
+    ``sizes`` how many phrases have a sense.
+    """
 
     senses: dict[tuple[str, ...], frozenset[str]]
-    longest: int
+    longest: dict[str, int]
     parts: frozenset[str]
     sizes: dict[str, int]
 
@@ -73,9 +77,12 @@ def make_book(parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]) -> TermBook:
         for sense in line.label.split():
             sizes[sense] = sizes.get(sense, 0) + (sense not in kept)
             kept.add(sense)
+    longest: dict[str, int] = {}
+    for key in senses:
+        longest[key[0]] = max(len(key), longest.get(key[0], 0))
     return TermBook(
         {key: frozenset(kept) for key, kept in senses.items()},
-        max(map(len, senses), default=1),
+        longest,
         frozenset(sense for line in parts for sense in line.label.split()),
         sizes,
     )
@@ -107,7 +114,8 @@ def read_terms(words: Sequence[str], book: TermBook) -> tuple[Term, ...]:
 
 
 def _terms_at(at: int, word: str, folded: Sequence[str], book: TermBook) -> Iterable[Term]:
-    for length in range(min(book.longest, len(folded) - at), 1, -1):
+    longest = book.longest.get(folded[at], 1)
+    for length in range(min(longest, len(folded) - at), 1, -1):
         key = tuple(folded[at : at + length])
         if key in book.senses:
             yield Term(at, length, " ".join(key), book.senses[key])

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.frames.evidence import Ask, cover_of_points, weigh_evidence
+from reviewkit.frames.evidence import cover_of_points, cover_of_texts
 from reviewkit.frames.grammar import frame_book, parse_frames
 from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.polarity import asks_for_opposite, point_frames
@@ -45,8 +45,7 @@ def find_points(talk: Talk, plan: Plan, lexicon: Lexicon) -> tuple[Mark, ...]:
     refs = [point.id for point in lexicon.points]
     least = np.full(len(refs), _HEARD_FROM)
     if texts:
-        weighed = weigh_evidence(utterances, [Ask(text) for text in texts], lexicon)
-        covers = np.hstack([covers, np.minimum(weighed.cover, weighed.both)])
+        covers = np.hstack([covers, cover_of_texts(utterances, texts, lexicon)])
         refs += texts
         least = np.concatenate([least, np.full(len(texts), _PLAN_FROM)])
     return _marks(utterances, covers, refs, least, lexicon)
