@@ -8,6 +8,7 @@ what the plan and the clock know.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import fsum
 
 from reviewkit.marks.edge_features import (
     SIGN_KINDS,
@@ -60,10 +61,7 @@ def _spread_ms(facts: TalkFacts, place: Place) -> int:
 
 def _sum(weights: Weights, features: Iterable[str]) -> Sequence[float]:
     rows = weights.rows
-    totals = list(rows.get(BIAS, (0.0,) * len(weights.outputs)))
-    for feature in features:
-        row = rows.get(feature)
-        if row is not None:
-            for output, value in enumerate(row):
-                totals[output] += value
-    return totals
+    found = [rows.get(BIAS, (0.0,) * len(weights.outputs))]
+    found += [row for feature in features if (row := rows.get(feature)) is not None]
+    # Exact sums: the order of features, some of which come from sets, makes no difference.
+    return [fsum(column) for column in zip(*found, strict=True)]

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import exp
+from math import exp, fsum
 from typing import get_args
 
 from reviewkit.marks.breathing import Prompt, read_prompts
@@ -186,7 +186,8 @@ def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = Fal
     """
     calls, prompts = read_calls(words, lexicon), read_prompts(words, lexicon)
     weighed = weigh(_features(words, lexicon, calls, prompts), lexicon)
-    sums = tuple(sum(column) for column in zip(*(weights for _, weights in weighed), strict=True))
+    # Exact sums: features come from a set, and their order must make no difference.
+    sums = tuple(fsum(column) for column in zip(*(weights for _, weights in weighed), strict=True))
     return Reading(
         sums or (-1.0,) * len(LABELS),
         calls,

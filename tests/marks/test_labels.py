@@ -1,8 +1,11 @@
+from itertools import permutations
+from math import fsum
+
 import pytest
 
 from reviewkit.lines import split_lines
 from reviewkit.marks.labels import LABELS, label_lines, line_features, read_line
-from reviewkit.model import Lexicon, Phrase
+from reviewkit.model import Lexicon, Phrase, Weights
 from reviewkit.read import read_lexicon
 from tests.talking import talk
 
@@ -64,6 +67,17 @@ def test_line_classes_tell_what_a_line_is_about() -> None:
     lists: dict[str, tuple[Phrase, ...]] = {"line_classes": (Phrase("twinge", "pain", ""),)}
     features = line_features(["a", "twinge"], Lexicon((), (), lists))
     assert "<pain>" in features
+
+
+@pytest.mark.parametrize("weights", list(permutations((0.1, 0.2, -0.3))))
+def test_the_order_of_what_is_seen_makes_no_difference(weights: tuple[float, ...]) -> None:
+    """Sums on the edge of a label come out the same in every run of the program."""
+    rows = {
+        word: (weight,) * len(LABELS)
+        for word, weight in zip(("melon", "pear", "plum"), weights, strict=True)
+    }
+    lexicon = Lexicon((), (), {}, weights={"labels": Weights(LABELS, rows)})
+    assert read_line(["plum", "melon", "pear"], lexicon).sums == (fsum((0.1, 0.2, -0.3)),) * 8
 
 
 def test_without_a_model_only_the_detectors_speak() -> None:
