@@ -40,9 +40,10 @@ class Density:
         """Look up durations of any shape; impossible ones give ``-inf``."""
         if self.is_flat:
             return np.where(durations_ms >= self.low_ms, self.table[0], -np.inf)
-        index = np.rint((durations_ms - self.low_ms) / STEP_MS).astype(np.int64)
-        inside = (index >= 0) & (index < len(self.table))
-        return np.where(inside, self.table[np.clip(index, 0, len(self.table) - 1)], -np.inf)
+        place = np.rint((durations_ms - self.low_ms) / STEP_MS)
+        # Places before the first and after the last entry lead to one that is impossible.
+        np.clip(place, -1, len(self.table), out=place)
+        return np.append(self.table, -np.inf)[place.astype(np.intp)]
 
 
 def flat(value: float = 0.0) -> Density:

@@ -7,17 +7,20 @@ length of the time line and not with its square.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.align.density import Density, Floats
+from reviewkit.align.density import STEP_MS, Density, Floats
 
 BEAM = 8.0
 WIDE = 4.5
 STRETCH_MS = 20_000
+# Steps are kept in matrices for starting moments of one such stretch of time. A wider one
+# holds more steps that are too long to be taken, narrower ones are more to look after.
+HOP_MS = 120_000
 Indexes = NDArray[np.int64]
 
 
@@ -73,7 +76,7 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Hop:
-    """Scores of the steps from moments ``rows`` to moments ``cols``.
+    """Scores of the steps from moments ``rows``, close in time, to moments ``cols``.
 
     Of a link, from the ends of slot ``source`` to the starts of the next; of a body, from
     a slot's starts to its ends. ``chance`` is ``exp(score - top)``: sums over many steps
@@ -96,7 +99,7 @@ class Lattice:
     starts: Moments
     ends: Moments
     links: tuple[tuple[Hop, ...], ...]
-    bodies: tuple[Hop | None, ...]
+    bodies: tuple[tuple[Hop, ...], ...]
 
 
 def sum_onward(hop: Hop, scores: Floats) -> Floats:
@@ -141,24 +144,23 @@ def build_lattice(
     """
     reached: list[Floats] = []
     links: list[tuple[Hop, ...]] = []
-    bodies: list[Hop | None] = []
+    bodies: list[tuple[Hop, ...]] = []
     end_count = len(ends.at_ms)
     for slot in slots:
         sources = [(arc, source_scores(reached, arc, end_count)) for arc in slot.arcs]
         if slot.length is None:
             reached.append(pass_on(reached, slot, np.logaddexp, end_count))
             links.append(())
-            bodies.append(None)
+            bodies.append(())
             continue
-        made = [_link(arc, scores, starts, ends, beam) for arc, scores in sources]
-        kept = [link for link in made if link is not None]
-        at_start = starts_reached(slot, kept, reached, starts, sum_onward, np.logaddexp, end_count)
+        ways = [hop for arc, scores in sources for hop in _link(arc, scores, starts, ends, beam)]
+        at_start = starts_reached(slot, ways, reached, starts, sum_onward, np.logaddexp, end_count)
         alive = _within_beam(at_start, starts.passed, starts.at_ms, beam)
-        body = _body(slot, alive, starts, ends)
-        at_end = ends_reached(body, at_start, sum_onward, end_count)
+        body = _body(slot, np.flatnonzero(alive), starts, ends)
+        at_end = ends_reached(body, at_start, sum_onward, np.logaddexp, end_count)
         to_ms, passed = np.append(ends.at_ms, 0.0), np.append(ends.passed, 0.0)
-        links.append(tuple(_narrowed(link, alive) for link in kept))
-        bodies.append(body and _narrowed(body, _within_beam(at_end, passed, to_ms, beam)))
+        links.append(_narrowed(ways, alive))
+        bodies.append(_narrowed(body, _within_beam(at_end, passed, to_ms, beam)))
         reached.append(at_end)
     return Lattice(tuple(slots), starts, ends, tuple(links), tuple(bodies))
 
@@ -183,22 +185,33 @@ def pass_on(reached: Sequence[Floats], slot: Slot, join: Join, end_count: int) -
     return total
 
 
-def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Hop | None:
-    to_ms = np.append(ends.at_ms, 0.0)
-    rows = _within_beam(scores, np.append(ends.passed, 0.0), to_ms, beam)
-    if not len(rows) or arc.gap is None:
-        return None
-    from_ms = to_ms[rows]
-    low = int(np.searchsorted(starts.at_ms, from_ms.min() - 1))
-    high = int(np.searchsorted(starts.at_ms, from_ms.max() + arc.gap.high_ms, side="right"))
-    if high <= low:
-        return None
-    gaps = starts.at_ms[None, low:high] - from_ms[:, None]
-    return _hop(arc.source, rows, np.arange(low, high), arc.log_prior + arc.gap.at(gaps))
+def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Iterator[Hop]:
+    if arc.gap is None:
+        return
+    from_ms = np.append(ends.at_ms, 0.0)
+    alive = _within_beam(scores, np.append(ends.passed, 0.0), from_ms, beam)
+    for rows in _by_stretch(np.flatnonzero(alive), from_ms):
+        low, high = _reach(from_ms[rows], arc.gap, starts.at_ms)
+        if low < high:
+            gaps = starts.at_ms[None, low:high] - from_ms[rows, None]
+            yield _hop(arc.source, rows, np.arange(low, high), arc.log_prior + arc.gap.at(gaps))
 
 
-def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> Indexes:
-    """Find the moments near the best of their own stretch of time, and not hopeless.
+def _by_stretch(rows: Indexes, at_ms: Floats) -> list[Indexes]:
+    """Part moments where one is far from the one before: steps lead only so far from each."""
+    stretch = at_ms[rows] // HOP_MS
+    return np.split(rows, np.flatnonzero(np.diff(stretch)) + 1) if len(rows) else []
+
+
+def _reach(from_ms: Floats, duration: Density, to_ms: Floats) -> tuple[int, int]:
+    """Give the first place, and the one after the last, that a duration may lead to."""
+    low = np.searchsorted(to_ms, from_ms.min() + duration.low_ms - STEP_MS)
+    high = np.searchsorted(to_ms, from_ms.max() + duration.high_ms + STEP_MS, side="right")
+    return int(low), int(high)
+
+
+def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> NDArray[np.bool_]:
+    """Tell which moments are near the best of their own stretch of time, and not hopeless.
 
     Moments far apart stand for different ideas of which slot is when; one that lags may
     win in the end, so across stretches the beam is wider than within one.
@@ -206,27 +219,28 @@ def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> 
     whole = scores + passed
     best = np.max(whole, initial=-np.inf)
     if not np.isfinite(best):
-        return np.zeros(0, np.int64)
+        return np.zeros(len(whole), dtype=bool)
     stretch = (at_ms // STRETCH_MS).astype(np.int64)
     tops = np.full(int(stretch.max()) + 1, -np.inf)
     np.maximum.at(tops, stretch, whole)
-    return np.flatnonzero((whole > tops[stretch] - beam) & (whole > best - WIDE * beam))
+    return (whole > tops[stretch] - beam) & (whole > best - WIDE * beam)
 
 
-def _body(slot: Slot, rows: Indexes, starts: Moments, ends: Moments) -> Hop | None:
-    if not len(rows) or slot.length is None:
-        return None
-    from_ms = starts.at_ms[rows]
-    low = int(np.searchsorted(ends.at_ms, from_ms.min() + slot.length.low_ms))
-    high = int(np.searchsorted(ends.at_ms, from_ms.max() + slot.length.high_ms, side="right"))
-    if high <= low:
-        return None
-    to_ms = ends.at_ms[low:high]
-    score = slot.length.at(to_ms[None, :] - from_ms[:, None])
-    score = score + (ends.score + slot.end_sum)[None, low:high] - slot.start_sum[rows][:, None]
-    for tie in slot.ties:
-        score = score + _tie_gain(tie, from_ms[:, None], to_ms[None, :])
-    return _hop(-1, rows, np.arange(low, high), score)
+def _body(slot: Slot, alive: Indexes, starts: Moments, ends: Moments) -> tuple[Hop, ...]:
+    if slot.length is None:
+        return ()
+    hops = []
+    for rows in _by_stretch(alive, starts.at_ms):
+        from_ms = starts.at_ms[rows]
+        low, high = _reach(from_ms, slot.length, ends.at_ms)
+        if low < high:
+            to_ms = ends.at_ms[low:high]
+            score = slot.length.at(to_ms[None, :] - from_ms[:, None])
+            score += (ends.score + slot.end_sum)[None, low:high] - slot.start_sum[rows][:, None]
+            for tie in slot.ties:
+                score += _tie_gain(tie, from_ms[:, None], to_ms[None, :])
+            hops.append(_hop(-1, rows, np.arange(low, high), score))
+    return tuple(hops)
 
 
 def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
@@ -241,12 +255,15 @@ def _hop(source: int, rows: Indexes, cols: Indexes, score: Floats) -> Hop:
     return Hop(source, rows, cols, score, np.exp(score - top), top)
 
 
-def _narrowed(hop: Hop, alive: Indexes) -> Hop:
+def _narrowed(hops: Sequence[Hop], alive: NDArray[np.bool_]) -> tuple[Hop, ...]:
     """Keep only the columns that are still alive; the rest would only take room."""
-    stay = np.isin(hop.cols, alive)
-    return Hop(
-        hop.source, hop.rows, hop.cols[stay], hop.score[:, stay], hop.chance[:, stay], hop.top
-    )
+    kept = []
+    for hop in hops:
+        stay = np.flatnonzero(alive[hop.cols])
+        if len(stay):
+            score, chance = hop.score[:, stay], hop.chance[:, stay]
+            kept.append(Hop(hop.source, hop.rows, hop.cols[stay], score, chance, hop.top))
+    return tuple(kept)
 
 
 def starts_reached(
@@ -266,9 +283,11 @@ def starts_reached(
     return total + starts.score + slot.start_score
 
 
-def ends_reached(body: Hop | None, at_start: Floats, onward: Onward, end_count: int) -> Floats:
+def ends_reached(
+    body: Sequence[Hop], at_start: Floats, onward: Onward, join: Join, end_count: int
+) -> Floats:
     """Score every end of a slot, given the scores of its starts."""
     total = np.full(end_count + 1, -np.inf)
-    if body is not None:
-        total[body.cols] = onward(body, at_start)
+    for hop in body:
+        total[hop.cols] = join(total[hop.cols], onward(hop, at_start))
     return total

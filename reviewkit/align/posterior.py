@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 
 import numpy as np
 
 from reviewkit.align.density import Floats
 from reviewkit.align.lattice import (
+    Hop,
     Indexes,
     Join,
     Lattice,
@@ -57,7 +59,7 @@ def _forward(lattice: Lattice, onward: Onward, join: Join) -> tuple[list[Floats]
             continue
         begun = starts_reached(slot, links, reached, lattice.starts, onward, join, end_count)
         at_start.append(begun)
-        reached.append(ends_reached(body, begun, onward, end_count))
+        reached.append(ends_reached(body, begun, onward, join, end_count))
     return at_start, reached
 
 
@@ -78,7 +80,7 @@ def best_path(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Step
         if lattice.slots[slot].length is None:
             slot = _best_source(lattice, reached, slot, end)
             continue
-        start = _best_start(lattice, at_start[slot], slot, end)
+        start = _best_start(lattice.bodies[slot], at_start[slot], end)
         steps.append(Step(slot, start, end))
         slot, end = _best_link(lattice, reached, slot, start)
     return max(scores), tuple(reversed(steps))
@@ -93,12 +95,8 @@ def _best_source(lattice: Lattice, reached: Sequence[Floats], slot: int, end: in
     return arcs[int(np.argmax(values))].source
 
 
-def _best_start(lattice: Lattice, at_start: Floats, slot: int, end: int) -> int:
-    body = lattice.bodies[slot]
-    if body is None:
-        raise ValueError(f"slot {slot} has no body")
-    column = at_start[body.rows] + body.score[:, np.searchsorted(body.cols, end)]
-    return int(body.rows[int(np.argmax(column))])
+def _best_start(body: Sequence[Hop], at_start: Floats, end: int) -> int:
+    return max((_best_row(hop, at_start, end) for hop in body), key=itemgetter(0))[1]
 
 
 def _best_link(
@@ -107,15 +105,20 @@ def _best_link(
     first = beginning(len(lattice.ends.at_ms))
     best, found = -np.inf, (-1, -1)
     for link in lattice.links[slot]:
-        place = int(np.searchsorted(link.cols, start))
-        if place == len(link.cols) or link.cols[place] != start:
-            continue
-        scores = first if link.source < 0 else reached[link.source]
-        column = scores[link.rows] + link.score[:, place]
-        row = int(np.argmax(column))
-        if column[row] > best:
-            best, found = float(column[row]), (link.source, int(link.rows[row]))
+        score, row = _best_row(link, first if link.source < 0 else reached[link.source], start)
+        if score > best:
+            best, found = score, (link.source, row)
     return found
+
+
+def _best_row(hop: Hop, scores: Floats, to: int) -> tuple[float, int]:
+    """Give the best way to a column, the score and the row; ``-inf`` when there is none."""
+    place = int(np.searchsorted(hop.cols, to))
+    if place == len(hop.cols) or hop.cols[place] != to:
+        return -np.inf, -1
+    column = scores[hop.rows] + hop.score[:, place]
+    row = int(np.argmax(column))
+    return float(column[row]), int(hop.rows[row])
 
 
 def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Placement, ...]]:
@@ -129,17 +132,23 @@ def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Pl
     to_go = _backward(lattice, final)
     placements = []
     for slot, body in enumerate(lattice.bodies):
-        if body is None or not np.isfinite(total):
+        parts = [_joint(hop, at_start[slot], to_go[slot] - total) for hop in body]
+        if not parts or not np.isfinite(total):
             placements.append(Placement(0.0, np.zeros((0, 2), np.int64), np.zeros(0)))
             continue
-        joint = at_start[slot][body.rows][:, None] + body.score + to_go[slot][body.cols][None, :]
-        weights = np.exp(joint - total)
-        rows, cols = np.nonzero(weights > 1e-6)
-        chance = float(weights.sum())
-        kept = weights[rows, cols]
-        pairs = np.stack([body.rows[rows], body.cols[cols]], axis=1)
+        chance = sum(part[0] for part in parts)
+        kept = np.concatenate([part[2] for part in parts])
+        pairs = np.concatenate([part[1] for part in parts])
         placements.append(Placement(min(1.0, chance), pairs, kept / max(kept.sum(), 1e-300)))
     return total, tuple(placements)
+
+
+def _joint(hop: Hop, at_start: Floats, to_go: Floats) -> tuple[float, Indexes, Floats]:
+    """Give the chance that one of the steps is taken, and the likely ones with theirs."""
+    weights = np.exp(at_start[hop.rows][:, None] + hop.score + to_go[hop.cols][None, :])
+    rows, cols = np.nonzero(weights > 1e-6)
+    pairs = np.stack([hop.rows[rows], hop.cols[cols]], axis=1)
+    return float(weights.sum()), pairs, weights[rows, cols]
 
 
 def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
@@ -157,10 +166,9 @@ def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
                         to_go[arc.source], to_go[index] + arc.log_prior
                     )
             continue
-        if body is None:
-            continue
         onward = np.full(len(lattice.starts.at_ms), -np.inf)
-        onward[body.rows] = sum_back(body, to_go[index])
+        for hop in body:
+            onward[hop.rows] = sum_back(hop, to_go[index])
         onward = onward + lattice.starts.score + here.start_score
         for link in lattice.links[index]:
             if link.source >= 0:
