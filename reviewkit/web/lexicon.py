@@ -110,7 +110,7 @@ def tell_line(file: str, line: str, lexicon: Lexicon) -> str:
     if file == POINTS_FILE:
         point_id = line.partition("=")[0].strip().strip('"')
         own = next((one for one in lexicon.points if one.id == point_id), None)
-        return f"{quote(own.say)}, a point: {_either(own.phrases)}" if own else ""
+        return f"{quote(own.say)}, a point of your own: {_either(own.phrases)}" if own else ""
     if file != LINES_FILE:
         return ""
     words, label, *_ = [*next(csv.reader([line]), []), "", ""]

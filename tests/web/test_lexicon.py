@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from reviewkit.store import Store
-from tests.web.visitor import Visitor, words
+from tests.web.visitor import PLAN, Visitor, words
 
 LINE = "sit between your heels,hips-back-hinge"
 
@@ -16,7 +16,7 @@ def test_a_line_is_added_shown_and_deleted(page: Visitor, store: Store) -> None:
     assert page.post("/lexicon", {"file": "point_lines.csv", "line": LINE}).status_code == 303
     (kept,) = store.list_lexicon_lines()
     assert (kept.file, kept.line) == ("point_lines.csv", LINE)
-    assert LINE in words(page.get("/lexicon"))
+    assert "“sit between your heels” is a way of" in words(page.get("/lexicon"))
     assert page.post(f"/lexicon/{kept.id}/delete").status_code == 303
     assert not store.list_lexicon_lines()
     assert page.post(f"/lexicon/{kept.id}/delete").status_code == 404
@@ -34,7 +34,7 @@ def test_lines_are_told_in_words(page: Visitor) -> None:
         assert page.post("/lexicon", {"file": file, "line": line}).status_code == 303
     shown = words(page.get("/lexicon"))
     assert "“sit between your heels” is a way of saying “hips go back”" in shown
-    assert "“tray up”, a point: “like a waiter”" in shown
+    assert "“tray up”, a point of your own: “like a waiter”" in shown
     assert "“spill nothing” is a way of saying “tray up”" in shown
     assert "“knees over your toes” does not count any more" in shown
     assert "let it all go,out in breathing.csv" in shown
@@ -79,3 +79,18 @@ def test_a_line_of_ones_own_counts_in_reviews_already_made(page: Visitor) -> Non
     line = "keep your chest tall,out"
     assert page.post("/lexicon", {"file": "breathing.csv", "line": line}).status_code == 303
     assert page.get(address).json()["moves"][0]["breathing"]["count"]
+
+
+def test_a_point_of_ones_own_is_heard_in_its_words(page: Visitor) -> None:
+    plan = PLAN.replace("chest tall", "zorble the wibbet")
+    address = f"/reviews/{page.review(plan_text=plan)}/files/review.json"
+
+    def verdict() -> str:
+        points = page.get(address).json()["moves"][0]["points"]
+        return str(next(one["verdict"] for one in points if one["point"] == "zorble the wibbet"))
+
+    assert verdict() == "missing"
+    said = 'say = "zorble the wibbet", phrases = ["sit back into your heels"]'
+    entry = f'own-z = {{ kind = "form", {said} }}'
+    assert page.post("/lexicon", {"file": "points.toml", "line": entry}).status_code == 303
+    assert verdict() == "said"
