@@ -90,7 +90,7 @@ def test_an_edge_takes_its_time_from_the_recording(windows: Windows, sample: str
     card = window.locator("#panel #card")
     card.get_by_text("It began or ended at another moment").click()
     window.evaluate("document.getElementById('video').currentTime = 125.5")
-    card.get_by_role("button", name=re.compile("Use the video.s time")).first.click()
+    card.get_by_role("button", name=re.compile("Use the recording.s time")).first.click()
     expect(card.locator("[name=start_minutes]")).to_have_value("2")
     expect(card.locator("[name=start_seconds]")).to_have_value("5.5")
 
