@@ -202,7 +202,7 @@ function fitWords(box) {
   if (!number) return;
   number.classList.remove("out");
   number.classList.toggle("shown", texts[0].classList.contains("out"));
-  if (number.getComputedTextLength() > room + 3) number.classList.add("out");
+  if (number.getComputedTextLength() > room + 6) number.classList.add("out");
 }
 
 document.querySelector(".toolbar").addEventListener("click", (event) => {
