@@ -13,11 +13,9 @@ import numpy as np
 from reviewkit.align.density import Floats
 from reviewkit.errors import InputError
 from reviewkit.intervals import Alignment, align_plan, build_intervals
-from reviewkit.listen import find_marks, marks_of
 from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.marks.edge_reasons import edge_reasons, words_after, words_before
 from reviewkit.marks.edges import EDGE_WEIGHTS, weigh_edges
-from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.model import Interval, Lexicon, MoveEvidence, Plan, Transcript
 from reviewkit.model.explained import (
     Candidate,
@@ -28,6 +26,7 @@ from reviewkit.model.explained import (
 )
 from reviewkit.naming import name_moves
 from reviewkit.scoring import TRUST
+from reviewkit.understand import understand
 from reviewkit.words import split_words
 
 # Moments this close together are told as one.
@@ -88,12 +87,10 @@ def explain_interval(
 
 def _hear(transcript: Transcript, plan: Plan, lexicon: Lexicon) -> _Class:
     talk = split_words(transcript)
-    marks = find_marks(talk, plan, lexicon)
-    mentions = marks_of("move", marks)
-    moves = weigh_moves(talk, plan, lexicon, mentions, marks_of("extra_call", marks))
-    edges = weigh_edges(talk, lexicon)
+    known = understand(talk, weigh_edges(talk, lexicon), plan, lexicon)
+    talk, edges, moves = known.talk, known.edges, known.moves
     placed = build_intervals(talk, edges, moves, plan)
-    intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)
+    intervals = name_moves(placed, talk, known.marks_of("move"), known.marks_of("swap_call"), moves)
     return _Class(
         plan=plan,
         facts=gather_facts(talk, lexicon.lists.get("word_classes", ())),

@@ -21,7 +21,16 @@ from reviewkit.habits import learn_habits
 from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk, Timing
 from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
-from reviewkit.slots import ANY_COACH, FIRST_LOOK, Habits, Layout, Parts, Trade, lay_out
+from reviewkit.slots import (
+    ANY_COACH,
+    COARSE_CLOCK,
+    FIRST_LOOK,
+    Habits,
+    Layout,
+    Parts,
+    Trade,
+    lay_out,
+)
 from reviewkit.timing import Spread, judge_timing
 from reviewkit.trades import find_far_trades
 
@@ -95,6 +104,8 @@ def align_plan(
     ``first_look`` are the shares of lengths as planned, nearly so and otherwise that are
     expected before anything is known of the coach.
     """
+    if talk.bridges:
+        habits = replace(habits, length_parts=COARSE_CLOCK)
     loose = replace(habits, length_parts=first_look)
     first = lay_on(talk, edges, moves, plan, trust=trust, habits=loose)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
@@ -137,6 +148,15 @@ def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Float
         np.add.at(starts, ground.start_moments[placement.pairs[:, 0]], weights)
         np.add.at(ends, ground.end_moments[placement.pairs[:, 1]], weights)
     return np.minimum(starts, 1.0), np.minimum(ends, 1.0)
+
+
+def chance_before_words(aligned: Alignment, talk: Talk) -> Floats:
+    """Give for every word the chance that an interval starts or ends right before it."""
+    chances = np.zeros(len(talk.words) + 1)
+    before = [moment.word for moment in aligned.edges.moments]
+    for at_moments in edge_chances(aligned, aligned.edges):
+        np.add.at(chances, before, at_moments)
+    return np.minimum(chances, 1.0)
 
 
 # --- intervals ------------------------------------------------------------------------

@@ -9,9 +9,7 @@ from reviewkit.corrections import correct_class
 from reviewkit.drafting import draft_plan
 from reviewkit.intervals import build_intervals
 from reviewkit.judge import judge_class
-from reviewkit.listen import find_marks, marks_of
 from reviewkit.marks.edges import weigh_edges
-from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
 from reviewkit.marks.promises import find_promises
 from reviewkit.model import (
@@ -25,6 +23,7 @@ from reviewkit.model import (
     Transcript,
 )
 from reviewkit.naming import name_moves
+from reviewkit.understand import understand
 from reviewkit.words import split_words
 
 
@@ -58,13 +57,12 @@ def hear_class(
     talk = split_words(transcript)
     edges = weigh_edges(talk, lexicon)
     plan = plan or _draft(talk, edges, lexicon)
-    marks = find_marks(talk, plan, lexicon)
-    mentions = marks_of("move", marks)
-    extras = marks_of("extra_call", marks)
-    moves = weigh_moves(talk, plan, lexicon, mentions, extras)
-    placed = build_intervals(talk, edges, moves, plan, tolerance_ms=tolerance_ms)
-    intervals = name_moves(placed, talk, mentions, marks_of("swap_call", marks), moves)
-    return HeardClass(plan, talk, marks, intervals, lexicon)
+    known = understand(talk, edges, plan, lexicon)
+    placed = build_intervals(known.talk, known.edges, known.moves, plan, tolerance_ms=tolerance_ms)
+    intervals = name_moves(
+        placed, known.talk, known.marks_of("move"), known.marks_of("swap_call"), known.moves
+    )
+    return HeardClass(plan, known.talk, known.marks, intervals, lexicon)
 
 
 def conclude(

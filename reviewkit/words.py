@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
-from reviewkit.model import Clock, Cue, Talk, Transcript, Word
+from reviewkit.model import Bridge, Clock, Cue, Talk, Transcript, Word
 from reviewkit.tokens import Token, norm, speaker_names, split_tokens
 from reviewkit.word_times import (
     LONG_STRETCH_MS,
@@ -63,19 +63,26 @@ def split_words(transcript: Transcript) -> Talk:
     spoken = _find_ends([(cue, tuple(split_tokens(cue, names))) for cue in transcript.cues])
     rate = _fit_rate(spoken)
     late_ms = transcript.stamp_step_ms // 2
-    words: list[Word] = []
+    placed: list[Word] = []
+    bridges: list[Bridge] = []
     exact = 0
     for item in spoken:
         runs = _runs(item)
         exact += sum(len(run.tokens) == 1 and run.start_ms is not None for run in runs)
-        words += _place(item, runs, late_ms, rate)
-    words.sort(key=lambda word: word.start_ms)
+        if len(runs) == 1 and item.end_ms - item.cue.start_ms > LONG_STRETCH_MS:
+            last = len(placed) + len(item.tokens) - 1
+            start_ms, end_ms = item.cue.start_ms + late_ms, item.end_ms + late_ms
+            bridges.append(Bridge(len(placed), last, start_ms, end_ms))
+        placed += _place(item, runs, late_ms, rate)
+    words = sorted(placed, key=lambda word: word.start_ms)
     ends = [word.end_ms for word in words] + [item.end_ms for item in spoken]
     return Talk(
         tuple(words),
         _clock(spoken, exact, len(words)),
         round(median(word.spread_ms for word in words) * _MEDIAN_SHARE) if words else 0,
         max(ends, default=0),
+        # Where cues overlap, the words of two are mixed, and neither is one stretch.
+        tuple(bridges) if words == placed else (),
     )
 
 

@@ -37,7 +37,17 @@ LAYERS: tuple[frozenset[str], ...] = (
         {"align", "matching", "measures", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}
     ),
     frozenset(
-        {"lines", "movebook", "own_voice", "phrasebook", "slots", "timing", "tokens", "word_times"}
+        {
+            "lines",
+            "movebook",
+            "own_voice",
+            "phrasebook",
+            "settling",
+            "slots",
+            "timing",
+            "tokens",
+            "word_times",
+        }
     ),
     frozenset({"frames", "plan_names", "scoring"}),
     frozenset({"edges_found"}),
@@ -45,6 +55,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     STAGES,
     # What puts stages together.
     frozenset({"judge", "listen"}),
+    frozenset({"understand"}),
     frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files", "store"}),
     frozenset({"web"}),

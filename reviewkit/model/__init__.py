@@ -60,6 +60,7 @@ from reviewkit.model.plan import (
     Side,
 )
 from reviewkit.model.talk import (
+    Bridge,
     Clock,
     Cue,
     Line,
@@ -70,6 +71,7 @@ from reviewkit.model.talk import (
 )
 
 __all__ = [
+    "Bridge",
     "CallVerdict",
     "Clock",
     "Correction",

@@ -65,13 +65,32 @@ class Word:
 
 
 @dataclass(frozen=True, slots=True)
+class Bridge:
+    """Words ``first`` to ``last`` (inclusive) of which only the two ends' times are known.
+
+    The first word starts at ``start_ms``, and all of it is over, silence after the last
+    word included, at ``end_ms``.
+    """
+
+    first: int
+    last: int
+    start_ms: int
+    end_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class Talk:
-    """All words of a class in time order, and how exact their clock is."""
+    """All words of a class in time order, and how exact their clock is.
+
+    ``bridges`` are in time order and do not overlap; words with times of their own are
+    in none.
+    """
 
     words: tuple[Word, ...]
     clock: Clock
     typical_error_ms: int
     length_ms: int
+    bridges: tuple[Bridge, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
