@@ -14,6 +14,21 @@ if TYPE_CHECKING:
 FOUND = 1
 STANDARD_OUTPUT = "-"
 
+FailOn = Annotated[
+    str,
+    typer.Option(
+        help="Exit 1 when one of these occurs, such as long,short,skipped,missing,late,"
+        "wrong,broken,risky_talk. Missing and late count the points that the plan asks for."
+    ),
+]
+Tolerance = Annotated[
+    str | None,
+    typer.Option(
+        help="How far an interval may be off its plan, such as 5s; "
+        "3 s or 8 % of the plan, whichever is more, when not given."
+    ),
+]
+
 
 def review(
     transcript: Annotated[Path, typer.Argument(help="The timed transcript, in any known form.")],
@@ -28,22 +43,17 @@ def review(
         Path | None,
         typer.Option(help="Write page, Markdown, JSON and CSV tables into this folder."),
     ] = None,
-    fail_on: Annotated[
-        str,
-        typer.Option(
-            help="Exit 1 when one of these occurs, such as long,short,skipped,missing,late,"
-            "wrong,broken,risky_talk. Missing and late count the points that the plan asks for."
-        ),
-    ] = "",
+    fail_on: FailOn = "",
     lexicon: Annotated[
         Path | None, typer.Option(help="Folder with word lists of your own.")
     ] = None,
-    tolerance: Annotated[
-        str | None,
-        typer.Option(
-            help="How far an interval may be off its plan, such as 5s; "
-            "3 s or 8 % of the plan, whichever is more, when not given."
-        ),
+    tolerance: Tolerance = None,
+    keep: Annotated[
+        bool, typer.Option("--keep", help="Keep the review among those of the page.")
+    ] = False,
+    data: Annotated[
+        Path | None,
+        typer.Option(help="With --keep: the folder to keep it in; your own data folder if none."),
     ] = None,
 ) -> None:
     """Review a class from its transcript and its plan.
@@ -56,7 +66,12 @@ def review(
 
     wanted = parse_verdicts(fail_on)
     _check_outputs([one for one in (transcript, plan) if one], [one for one in (json, out) if one])
-    made = _make(transcript, plan, lexicon, _tolerance_ms(tolerance))
+    tolerance_ms = _tolerance_ms(tolerance)
+    if keep:
+        _check_keeping(lexicon)
+        made = _make_and_keep(transcript, plan, data, tolerance_ms)
+    else:
+        made = _make(transcript, plan, lexicon, tolerance_ms)
     if not _write(made, json, out):
         from reviewkit.report.text import print_review
 
@@ -84,6 +99,30 @@ def _make(
             read_lexicon(lexicon),
             tolerance_ms=tolerance_ms,
         )
+
+
+def _make_and_keep(
+    transcript: Path, plan: Path | None, data: Path | None, tolerance_ms: int | None
+) -> Review:
+    """Review a class as the page would, with the coach's own words, and keep the review."""
+    from datetime import UTC, datetime
+
+    from reviewkit.cli.waiting import waiting
+    from reviewkit.keeping import own_lexicon, to_keep
+    from reviewkit.read import read_bytes, read_plan
+    from reviewkit.read.transcript import MAX_BYTES, parse_transcript
+    from reviewkit.review import review as review_class
+    from reviewkit.store import default_folder, open_store
+
+    said = read_bytes(transcript, MAX_BYTES)
+    timed = parse_transcript(transcript.name, said)
+    planned = read_plan(plan) if plan else None
+    with open_store(data or default_folder()) as store:
+        with waiting("Listening through the class ..."):
+            made = review_class(timed, planned, own_lexicon(store), tolerance_ms=tolerance_ms)
+        kept = to_keep(made, said, datetime.now(UTC), tolerance_ms=tolerance_ms)
+        typer.echo(f"Kept as review {store.add_review(kept)} in {store.path.parent}", err=True)
+    return made
 
 
 def _write(made: Review, json: Path | None, out: Path | None) -> bool:
@@ -114,6 +153,17 @@ def _tolerance_ms(text: str | None) -> int | None:
     if length_ms is None:
         raise InputError("--tolerance", None, f'"{text}" is no length of time; write 5s or 0:05')
     return length_ms
+
+
+def _check_keeping(lexicon: Path | None) -> None:
+    from reviewkit.errors import InputError
+
+    if lexicon is not None:
+        raise InputError(
+            "--lexicon", None,
+            "does not go with --keep, as a kept review is made anew with the words on the page; "
+            "add your lines there",
+        )  # fmt: skip
 
 
 def _check_outputs(inputs: Sequence[Path], outputs: Sequence[Path]) -> None:

@@ -43,6 +43,8 @@ class NewReview:
         picture: The class over time, as a small SVG.
         tolerance_ms: How far a length may be off; the program's own rule when None.
         program: Version of the program that made the review.
+        document: The review document as JSON text, by which classes are compared without
+            being reviewed again; None until someone makes it.
 
     Raises:
         ValueError: ``made_at`` does not say its time zone.
@@ -59,13 +61,14 @@ class NewReview:
     picture: str
     tolerance_ms: int | None
     program: str
+    document: str | None = None
 
     def __post_init__(self) -> None:
         if self.made_at.utcoffset() is None:
             raise ValueError(f"{self.made_at} has no time zone")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StoredReview(NewReview):
     """A review as kept; ``id`` is never given to another one."""
 

@@ -138,14 +138,21 @@ class Store:
                 raise Missing("review", review_id)
 
     def refresh_review(
-        self, review_id: int, scores: Mapping[str, float | None], picture: str
+        self, review_id: int, scores: Mapping[str, float | None], picture: str, document: str
     ) -> None:
-        """Keep what the list shows of a review that was judged anew."""
-        values = {"scores": dict(scores), "picture": picture}
+        """Keep what a review that was judged anew says, and what the list shows of it."""
+        values = {"scores": dict(scores), "picture": picture, "document": document}
         refreshed = update(REVIEWS).where(_is(REVIEWS, "review", review_id)).values(values)
         with self._writing() as connection:
             if not connection.execute(refreshed).rowcount:
                 raise Missing("review", review_id)
+
+    def get_document(self, review_id: int) -> str | None:
+        """Give the document of a review as JSON text; None where it has to be made anew."""
+        with self._reading() as connection:
+            _check_review(connection, review_id)
+            of_review = select(REVIEWS.c.document).where(REVIEWS.c.id == review_id)
+            return connection.scalar(of_review)
 
     def delete_review(self, review_id: int) -> None:
         """Delete a review and its corrections."""
@@ -165,6 +172,7 @@ class Store:
                 "kind": kind,
                 "payload": payload,
             }
+            _outdate(connection, review_id)
             return _add(connection, CORRECTIONS, values)
 
     def list_corrections(self, review_id: int) -> tuple[StoredCorrection, ...]:
@@ -181,6 +189,7 @@ class Store:
             of_review = CORRECTIONS.c.review_id == review_id
             _check_review(connection, review_id)
             _delete(connection, CORRECTIONS, "correction", correction_id, of_review)
+            _outdate(connection, review_id)
 
     def _correction(self, row: RowMapping) -> StoredCorrection:
         try:
@@ -279,3 +288,9 @@ def _check_review(connection: Connection, review_id: int) -> None:
     is_one = _is(REVIEWS, "review", review_id)
     if connection.scalar(select(REVIEWS.c.id).where(is_one)) is None:
         raise Missing("review", review_id)
+
+
+def _outdate(connection: Connection, review_id: int) -> None:
+    """Drop a document that no longer says what its review does."""
+    outdated = update(REVIEWS).where(REVIEWS.c.id == review_id).values(document=None)
+    connection.execute(outdated)

@@ -69,6 +69,7 @@ REVIEWS = Table(
     Column("picture", AnyText, nullable=False),
     Column("tolerance_ms", Integer),
     Column("program", AnyText, nullable=False),
+    Column("document", AnyText),
 )
 
 PLANS = Table(

@@ -60,6 +60,7 @@ STEPS: tuple[Step, ...] = (
             UNIQUE (file, line)
         )""",
     ),
+    ("ALTER TABLE reviews ADD COLUMN document TEXT",),
 )
 
 _MAGIC = b"SQLite format 3\x00"

@@ -6,9 +6,9 @@ from collections import OrderedDict
 from dataclasses import dataclass
 from threading import Lock
 
+from reviewkit.keeping import HeardReview
 from reviewkit.model import Correction, Review
 from reviewkit.review import conclude
-from reviewkit.web.heard import HeardReview
 
 KEPT_REVIEWS = 4
 

@@ -4,27 +4,12 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from threading import Lock
 
-from reviewkit.drafting import SOURCE as DRAFTED
-from reviewkit.model import HeardClass, Lexicon, Transcript
-from reviewkit.read import read_lexicon
-from reviewkit.read.plan_text import read_plan_text
-from reviewkit.read.transcript import parse_transcript
-from reviewkit.review import hear_class
+from reviewkit.keeping import HeardReview, hear_again
 from reviewkit.store import Store, StoredReview
 
 KEPT_CLASSES = 8
-TYPED = "typed plan"
-
-
-@dataclass(frozen=True, slots=True)
-class HeardReview:
-    """A transcript and what was heard in it, before any correction."""
-
-    transcript: Transcript
-    heard: HeardClass
 
 
 class HeardCache:
@@ -63,30 +48,6 @@ class HeardCache:
             self._kept.popitem(last=False)
 
 
-def own_lexicon(store: Store) -> Lexicon:
-    """Read the bundled lexicon with the coach's own lines on top.
-
-    Raises:
-        InputErrors: Own lines that do not fit the bundled ones (any more).
-    """
-    return read_lexicon(own_lines=[(one.file, one.line) for one in store.list_lexicon_lines()])
-
-
-def _plan_name(stored: StoredReview) -> str:
-    return stored.plan_name or (DRAFTED if stored.is_drafted else TYPED)
-
-
 def heard_review(store: Store, cache: HeardCache, stored: StoredReview) -> HeardReview:
     """Give what is heard in a stored review's class, from memory or by listening anew."""
-
-    def hear() -> HeardReview:
-        transcript = parse_transcript(stored.transcript_name, stored.transcript)
-        plan = replace(
-            read_plan_text(_plan_name(stored), stored.plan_text), is_drafted=stored.is_drafted
-        )
-        lexicon = own_lexicon(store)
-        return HeardReview(
-            transcript, hear_class(transcript, plan, lexicon, tolerance_ms=stored.tolerance_ms)
-        )
-
-    return cache.get(stored.id, hear)
+    return cache.get(stored.id, lambda: hear_again(store, stored))

@@ -12,7 +12,7 @@ from threading import Lock
 from typing import Literal
 
 from reviewkit.errors import ReviewkitError
-from reviewkit.web.heard import HeardReview
+from reviewkit.keeping import HeardReview
 from reviewkit.web.sending import Sending
 
 Step = Literal["waiting", "listening", "judging", "keeping", "drafted", "done", "failed"]

@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime
-from importlib.metadata import version
-from pathlib import PurePath
 
-from reviewkit.drafting import SOURCE as DRAFTED
+from reviewkit.keeping import TYPED, HeardReview, own_lexicon, to_keep
 from reviewkit.model import Plan, Transcript
 from reviewkit.report.plan_files import plan_text
-from reviewkit.report.strip import strip
 from reviewkit.review import conclude, hear_class
-from reviewkit.store import NewReview, Store
-from reviewkit.web.heard import TYPED, HeardCache, HeardReview, own_lexicon
+from reviewkit.store import Store
+from reviewkit.web.heard import HeardCache
 from reviewkit.web.jobs import Job, Step, Work
 from reviewkit.web.sending import Sending
 
@@ -54,26 +51,12 @@ def _kept(store: Store, cache: HeardCache, job: Job, heard: HeardReview, tell: T
     tell("judging")
     review = conclude(heard.transcript, heard.heard)
     tell("keeping")
-    plan = heard.heard.plan
     sending = job.sending
     assert sending.transcript is not None  # noqa: S101 - a job begins once it is read
-    review_id = store.add_review(
-        NewReview(
-            title=sending.title or plan.title or PurePath(sending.transcript.name).stem,
-            made_at=datetime.now(UTC),
-            transcript_name=sending.transcript.name,
-            transcript=sending.transcript.data,
-            plan_name="" if plan.source in (TYPED, DRAFTED) else plan.source,
-            plan_text=plan_text(plan),
-            is_drafted=plan.is_drafted,
-            scores={name: score.value for name, score in review.findings.scores},
-            picture=strip(review),
-            tolerance_ms=None,
-            program=version("reviewkit"),
-        )
-    )
+    kept = to_keep(review, sending.transcript.data, datetime.now(UTC), title=sending.title)
+    review_id = store.add_review(kept)
     cache.put(review_id, heard)
-    _keep_plan(store, sending, plan)
+    _keep_plan(store, sending, heard.heard.plan)
     return replace(job, sending=Sending(), step="done", review_id=review_id)
 
 

@@ -9,8 +9,8 @@ from fastapi import APIRouter
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 
 from reviewkit.errors import ReviewkitError
+from reviewkit.keeping import HeardReview
 from reviewkit.report.plan_files import plan_text
-from reviewkit.web.heard import HeardReview
 from reviewkit.web.jobs import Job
 from reviewkit.web.making import drafted_work
 from reviewkit.web.plan_check import check_plan

@@ -10,8 +10,8 @@ from fastapi.responses import RedirectResponse, Response
 from markupsafe import Markup
 
 from reviewkit.errors import InputError
+from reviewkit.keeping import refresh
 from reviewkit.report.formulae import HOW
-from reviewkit.report.strip import strip
 from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.cards import find_card
 from reviewkit.web.corrected_views import correction_views
@@ -72,9 +72,7 @@ def router(state: PageState) -> APIRouter:
 
 def _keep_summary(state: PageState, review_id: int) -> None:
     """Let the list of reviews show this one as it now stands."""
-    review = open_review(state, review_id).review
-    scores = {name: score.value for name, score in review.findings.scores}
-    state.store.refresh_review(review_id, scores, strip(review))
+    refresh(state.store, review_id, open_review(state, review_id).review)
 
 
 def _back(review_id: int, item: str) -> Response:

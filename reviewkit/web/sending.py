@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeVar
 
 from reviewkit.errors import InputError, ReviewkitError
+from reviewkit.keeping import TYPED
 from reviewkit.model import Plan, Transcript
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.store import Missing, Store
-from reviewkit.web.heard import TYPED
 from reviewkit.web.uploads import Form, SentFile
 
 PlanFrom = Literal["file", "typed", "earlier", "none"]

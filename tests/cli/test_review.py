@@ -7,7 +7,9 @@ from types import ModuleType
 
 import pytest
 
+import reviewkit.keeping  # noqa: F401 - before its review is stood in for
 from reviewkit.cli.app import main
+from reviewkit.store import open_store
 from tests.report.sample import sample_review
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "harbour-evening"
@@ -51,6 +53,17 @@ def test_the_folder_is_written(tmp_path: Path) -> None:
     assert len(list((tmp_path / "report").iterdir())) == 5
 
 
+def test_a_review_is_kept(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    kept = ["--keep", "--data", str(tmp_path / "data")]
+    assert run("review", TRANSCRIPT, "--plan", PLAN, "--tolerance", "5s", *kept) == 0
+    assert f"Kept as review 1 in {tmp_path / 'data'}" in capsys.readouterr().err
+    with open_store(tmp_path / "data") as store:
+        stored = store.get_review(1)
+    assert stored.transcript == Path(TRANSCRIPT).read_bytes()
+    assert stored.tolerance_ms == 5000
+    assert json.loads(stored.document or "")["format"] == "reviewkit.review/1"
+
+
 def test_the_demo_needs_no_files(tmp_path: Path) -> None:
     assert run("demo", "--out", str(tmp_path / "report")) == 0
     assert (tmp_path / "report" / "review.html").is_file()
@@ -72,6 +85,8 @@ def test_scripts_can_stop_at_a_verdict(verdicts: str, status: int) -> None:
         (["--json", TRANSCRIPT], "is an input of the review; name another file"),
         (["--json", "nowhere/at/all.json"], "there is no folder"),
         (["--plan", "nowhere.csv"], "there is no such file"),
+        (["--plan", "nowhere.csv", "--keep"], "there is no such file"),
+        (["--lexicon", "mine", "--keep"], "--lexicon: does not go with --keep"),
     ],
 )
 def test_bad_options_are_one_line(

@@ -59,6 +59,7 @@ reviews = st.builds(
     picture=texts,
     tolerance_ms=st.none() | st.integers(0, 10**9),
     program=texts,
+    document=st.none() | texts,
 )
 corrections: st.SearchStrategy[Correction] = st.one_of(
     st.builds(MovedEdge, raw_texts, st.sampled_from(["start", "end"]), st.integers()),

@@ -28,6 +28,13 @@ ROWS: dict[int, tuple[str, ...]] = {
             '2024-05-07T18:29:00.000000+00:00'
         )""",
     ),
+    2: (
+        """INSERT INTO corrections VALUES (
+            4, 7, '2024-05-08T06:01:00.000000+00:00', 'moved edge',
+            '{"interval": "3", "edge": "end", "at_ms": 65000}'
+        )""",
+        "INSERT INTO lexicon_lines VALUES (1, 'a.csv', 'b', '2024-05-08T06:02:00.000000+00:00')",
+    ),
 }
 
 

@@ -138,9 +138,23 @@ def test_a_review_is_renamed(shared: Store, title: str) -> None:
 def test_a_review_judged_anew_shows_its_new_scores_in_the_list(store: Store) -> None:
     review_id, other_id = store.add_review(A_REVIEW), store.add_review(A_REVIEW)
     before, scores = store.get_review(review_id), {"timing": 90.0, "cues": None}
-    store.refresh_review(review_id, scores, "<svg/>")
-    assert store.get_review(review_id) == replace(before, scores=scores, picture="<svg/>")
+    store.refresh_review(review_id, scores, "<svg/>", "{}")
+    after = replace(before, scores=scores, picture="<svg/>", document="{}")
+    assert store.get_review(review_id) == after
     assert store.get_review(other_id).scores == A_REVIEW.scores
+
+
+def test_a_document_is_kept_until_it_is_outdated(store: Store) -> None:
+    review_id = store.add_review(replace(A_REVIEW, document='{"at": 1}'))
+    other_id = store.add_review(replace(A_REVIEW, document='{"at": 2}'))
+    assert store.get_document(review_id) == '{"at": 1}'
+    correction_id = store.add_correction(review_id, A_CORRECTION)
+    assert store.get_document(review_id) is None
+    store.refresh_review(review_id, {}, "", '{"at": 3}')
+    assert store.get_document(review_id) == '{"at": 3}'
+    store.undo_correction(review_id, correction_id)
+    assert store.get_document(review_id) is None
+    assert store.get_document(other_id) == '{"at": 2}'
 
 
 def test_a_deleted_review_takes_its_corrections_along(store: Store) -> None:
@@ -287,7 +301,10 @@ def test_a_deleted_lexicon_line_is_gone(store: Store) -> None:
         pytest.param("plan", Store.delete_plan, id="delete_plan"),
         pytest.param("lexicon line", Store.delete_lexicon_line, id="delete_lexicon_line"),
         pytest.param("review", lambda store, at: store.rename_review(at, "x"), id="rename_review"),
-        pytest.param("review", lambda store, at: store.refresh_review(at, {}, ""), id="refresh"),
+        pytest.param(
+            "review", lambda store, at: store.refresh_review(at, {}, "", ""), id="refresh"
+        ),
+        pytest.param("review", lambda store, at: store.get_document(at), id="document"),
         pytest.param(
             "review", lambda store, at: store.add_correction(at, A_CORRECTION), id="add_correction"
         ),

@@ -4,9 +4,9 @@ from typing import Any
 
 import pytest
 
+from reviewkit.keeping import HeardReview
 from reviewkit.model import Correction, Review, SetAside
 from reviewkit.web import concluded
-from reviewkit.web.heard import HeardReview
 from tests.report.sample import sample_review
 
 SAMPLE = sample_review()

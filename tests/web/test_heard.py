@@ -2,9 +2,10 @@ from __future__ import annotations
 
 import pytest
 
+from reviewkit.keeping import HeardReview
 from reviewkit.review import conclude
 from reviewkit.store import Store
-from reviewkit.web.heard import KEPT_CLASSES, HeardCache, HeardReview, heard_review
+from reviewkit.web.heard import KEPT_CLASSES, HeardCache, heard_review
 from tests.web.visitor import Visitor
 
 
