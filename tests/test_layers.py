@@ -58,7 +58,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"understand"}),
     frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files", "store"}),
-    frozenset({"keeping"}),
+    frozenset({"forgetting", "keeping"}),
     frozenset({"web"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),

@@ -17,6 +17,7 @@ import typer
 from reviewkit.cli.console import soften_encoding
 from reviewkit.cli.demo import demo
 from reviewkit.cli.explain import explain
+from reviewkit.cli.forget import forget
 from reviewkit.cli.hear import hear
 from reviewkit.cli.plan import plan
 from reviewkit.cli.review import review
@@ -24,7 +25,9 @@ from reviewkit.cli.schema import schema
 from reviewkit.cli.serve import serve
 from reviewkit.errors import ReviewkitError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (review, demo, plan, hear, explain, schema, serve)
+COMMANDS: tuple[Callable[..., Any], ...] = (
+    review, demo, plan, hear, explain, forget, schema, serve,
+)  # fmt: skip
 
 INPUT_PROBLEM = 2
 

@@ -79,6 +79,8 @@ def _set_up(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
     cursor = connection.cursor()
     cursor.execute("PRAGMA foreign_keys = ON")
     cursor.execute("PRAGMA synchronous = FULL")
+    # What is deleted is overwritten in its place: a coach's words are gone, not only unlisted.
+    cursor.execute("PRAGMA secure_delete = ON")
     cursor.close()
 
 
@@ -125,6 +127,24 @@ def writing(engine: Engine, path: Path) -> Iterator[Connection]:
     alone = engine.execution_options(begin_by="BEGIN IMMEDIATE")
     with _plainly(path), alone.begin() as connection:
         yield connection
+
+
+def wipe(engine: Engine, path: Path) -> bool:
+    """Write the file anew without its free pages, and empty its log.
+
+    Returns:
+        Whether all of it was done; another program that reads at the same moment keeps
+        the log from being emptied until it has closed the file.
+
+    Raises:
+        InputError: The file cannot be written; it is as good as before.
+    """
+    with _plainly(path), closing(engine.raw_connection()) as raw:
+        cursor = raw.cursor()
+        cursor.execute("VACUUM")
+        cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        answer = cursor.fetchone()
+        return answer is not None and not answer[0]
 
 
 @contextmanager

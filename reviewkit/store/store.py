@@ -9,7 +9,7 @@ where something asked for by its id is not there.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import UTC, datetime
@@ -32,7 +32,7 @@ from sqlalchemy import (
 
 from reviewkit.errors import InputError
 from reviewkit.model import Correction
-from reviewkit.store.connecting import connect, reading, writing
+from reviewkit.store.connecting import connect, reading, wipe, writing
 from reviewkit.store.payloads import from_payload, to_payload
 from reviewkit.store.records import (
     LexiconLine,
@@ -155,9 +155,29 @@ class Store:
             return connection.scalar(of_review)
 
     def delete_review(self, review_id: int) -> None:
-        """Delete a review and its corrections."""
+        """Delete a review, its document and its corrections; ``wipe`` leaves no trace of it."""
         with self._writing() as connection:
             _delete(connection, REVIEWS, "review", review_id)
+
+    def forget(self, review_id: int, plan_ids: Sequence[int] = ()) -> bool:
+        """Delete a review and saved plans together, and leave no trace of them in the file.
+
+        Returns:
+            Whether the file's log was emptied too; see ``wipe``.
+        """
+        with self._writing() as connection:
+            _delete(connection, REVIEWS, "review", review_id)
+            for plan_id in plan_ids:
+                _delete(connection, PLANS, "plan", plan_id)
+        return self.wipe()
+
+    def wipe(self) -> bool:
+        """Overwrite what deleted rows have left in the file and in its log.
+
+        Returns:
+            Whether the log was emptied too: not while another program reads the file.
+        """
+        return wipe(self._engine, self.path)
 
     # --- corrections -----------------------------------------------------------------------
 

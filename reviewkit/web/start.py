@@ -66,7 +66,7 @@ def router(state: PageState) -> APIRouter:
     @routes.post("/reviews/{review_id}/delete")
     def delete(review_id: int) -> Response:
         """Delete a review with its transcript and corrections, for good."""
-        state.store.delete_review(review_id)
+        state.store.forget(review_id)
         state.heard.drop(review_id)
         return RedirectResponse("/#earlier", HTTPStatus.SEE_OTHER)
 

@@ -33,7 +33,13 @@ def test_connections_are_careful(tmp_path: Path) -> None:
     with reading(engine, path) as connection:
         settings = {
             name: connection.exec_driver_sql(f"PRAGMA {name}").scalar_one()
-            for name in ("journal_mode", "busy_timeout", "foreign_keys", "synchronous")
+            for name in (
+                "journal_mode",
+                "busy_timeout",
+                "foreign_keys",
+                "synchronous",
+                "secure_delete",
+            )
         }
     engine.dispose()
     assert settings == {
@@ -41,6 +47,7 @@ def test_connections_are_careful(tmp_path: Path) -> None:
         "busy_timeout": 10_000,
         "foreign_keys": 1,
         "synchronous": 2,
+        "secure_delete": 1,
     }
 
 

@@ -1,0 +1,82 @@
+"""Which kept class a coach means, and what goes with it when it is forgotten."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reviewkit.errors import InputError, ReviewkitError
+from reviewkit.model import PlanRow
+from reviewkit.read.plan_text import read_plan_text
+from reviewkit.store import ReviewSummary, SavedPlan, Store
+
+BEYOND_REACH = (
+    "Reports and tables that were written or downloaded, and the transcript's own file, "
+    "stay where they are; so do backups and copies of the data folder.",
+    "A page that is open keeps the class in memory until it is stopped.",
+    "Words of your own on the page are kept, whichever class they came from.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Forgettable:
+    """A kept class and what of it is in the store.
+
+    Attributes:
+        review: The class.
+        transcript_bytes: Size of its transcript.
+        corrections: How many it has.
+        plans: Saved plans of the same intervals that no other kept review was made with.
+    """
+
+    review: ReviewSummary
+    transcript_bytes: int
+    corrections: int
+    plans: tuple[SavedPlan, ...]
+
+
+def find_class(store: Store, which: str) -> ReviewSummary:
+    """Find the kept class of that number or title; a number wins over a title.
+
+    Raises:
+        InputError: There is none, or the title is that of several; says their numbers.
+    """
+    kept = store.list_reviews()
+    wanted = _plain(which)
+    found = [one for one in kept if str(one.id) == wanted]
+    found = found or [one for one in kept if _plain(one.title) == wanted]
+    if len(found) > 1:
+        numbers = ", ".join(str(one.id) for one in sorted(found, key=lambda one: one.id))
+        raise InputError(which, None, f"is the title of several classes; say which: {numbers}")
+    if not found:
+        raise InputError(which, None, "is neither the number nor the title of a kept class")
+    return found[0]
+
+
+def look_up(store: Store, review: ReviewSummary) -> Forgettable:
+    """Find all that would go with a class."""
+    stored = store.get_review(review.id)
+    rows = _rows(stored.plan_text)
+    others = {
+        _rows(store.get_review(one.id).plan_text)
+        for one in store.list_reviews()
+        if one.id != review.id
+    }
+    saved = store.list_plans() if rows and rows not in others else ()
+    return Forgettable(
+        review,
+        len(stored.transcript),
+        len(store.list_corrections(review.id)),
+        tuple(one for one in saved if _rows(one.text) == rows),
+    )
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _rows(plan_text: str) -> tuple[PlanRow, ...]:
+    """Give the intervals of a plan however it was typed; none where it cannot be read."""
+    try:
+        return read_plan_text("plan", plan_text).rows
+    except ReviewkitError:
+        return ()
