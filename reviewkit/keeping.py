@@ -86,12 +86,13 @@ def own_lexicon(store: Store) -> Lexicon:
     return read_lexicon(own_lines=[(one.file, one.line) for one in store.list_lexicon_lines()])
 
 
-def hear_again(store: Store, stored: StoredReview) -> HeardReview:
-    """Listen to the class of a kept review anew."""
+def hear_again(store: Store, stored: StoredReview, lexicon: Lexicon | None = None) -> HeardReview:
+    """Listen to the class of a kept review anew; with the lexicon of its store when None."""
     transcript = parse_transcript(stored.transcript_name, stored.transcript)
     name = stored.plan_name or (DRAFTED if stored.is_drafted else TYPED)
     plan = replace(read_plan_text(name, stored.plan_text), is_drafted=stored.is_drafted)
-    heard = hear_class(transcript, plan, own_lexicon(store), tolerance_ms=stored.tolerance_ms)
+    lexicon = lexicon or own_lexicon(store)
+    heard = hear_class(transcript, plan, lexicon, tolerance_ms=stored.tolerance_ms)
     return HeardReview(transcript, heard)
 
 
@@ -111,7 +112,12 @@ def _make_document(store: Store, review_id: int) -> str:
     return refresh(store, review_id, review_again(store, stored, corrections))
 
 
-def review_again(store: Store, stored: StoredReview, corrections: Sequence[Correction]) -> Review:
+def review_again(
+    store: Store,
+    stored: StoredReview,
+    corrections: Sequence[Correction],
+    lexicon: Lexicon | None = None,
+) -> Review:
     """Review the class of a kept review anew, with what the coach has put right."""
-    again = hear_again(store, stored)
+    again = hear_again(store, stored, lexicon)
     return conclude(again.transcript, again.heard, corrections, tolerance_ms=stored.tolerance_ms)

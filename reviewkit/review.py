@@ -43,7 +43,7 @@ def review(
         tolerance_ms: How far a length may be off; 3 s or 8 % of the plan when None.
     """
     heard = hear_class(transcript, plan, lexicon, tolerance_ms=tolerance_ms)
-    return conclude(transcript, heard)
+    return conclude(transcript, heard, tolerance_ms=tolerance_ms)
 
 
 def hear_class(
@@ -74,7 +74,8 @@ def conclude(
 ) -> Review:
     """Judge a class as heard, and as the coach has put it right."""
     corrected = correct_class(heard, corrections, tolerance_ms=tolerance_ms)
-    return Review(transcript, corrected, judge_class(corrected, corrections), CAUTIONS)
+    findings = judge_class(corrected, corrections)
+    return Review(transcript, corrected, findings, CAUTIONS, tolerance_ms, tuple(corrections))
 
 
 def _draft(talk: Talk, edges: EdgeEvidence, lexicon: Lexicon) -> Plan:

@@ -34,7 +34,16 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"model"}),
     # Helpers: stages may use them, and they know of no stage.
     frozenset(
-        {"align", "matching", "measures", "numbers", "phrase_index", "plan_kinds", "plan_rounds"}
+        {
+            "align",
+            "matching",
+            "measures",
+            "numbers",
+            "payloads",
+            "phrase_index",
+            "plan_kinds",
+            "plan_rounds",
+        }
     ),
     frozenset(
         {
@@ -59,6 +68,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files", "store"}),
     frozenset({"forgetting", "keeping"}),
+    frozenset({"reopen"}),
     frozenset({"web"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),
@@ -67,7 +77,7 @@ LAYERS: tuple[frozenset[str], ...] = (
 # Reading comes before a review and reporting after it; whoever calls it does both.
 BESIDES_THE_REVIEW = frozenset({"read", "report"})
 
-TOUCH_THE_WORLD = frozenset({"cli", "files", "read", "store", "web"})
+TOUCH_THE_WORLD = frozenset({"cli", "files", "read", "reopen", "store", "web"})
 WORLD_MODULES = re.compile(
     "asyncio|glob|http|importlib.resources|os|random|secrets|shutil|socket|sqlite3|ssl|subprocess"
     "|tempfile|threading|time|urllib"

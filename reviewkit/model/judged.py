@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from reviewkit.model.corrected import Correction
 from reviewkit.model.heard import HeardClass, Label
 from reviewkit.model.lexicon import PointKind
 from reviewkit.model.talk import Transcript
@@ -150,9 +151,15 @@ class Findings:
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """The whole review: what was heard, what follows, and what it cannot tell."""
+    """The whole review: what was heard, what follows, and what it cannot tell.
+
+    ``tolerance_ms`` and ``corrections`` are what it was made with, besides the transcript
+    and the plan.
+    """
 
     transcript: Transcript
     heard: HeardClass
     findings: Findings
     cautions: tuple[str, ...]
+    tolerance_ms: int | None = None
+    corrections: tuple[Correction, ...] = ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 Clock = Literal["words", "captions", "blocks"]
@@ -37,7 +37,7 @@ class Transcript:
     """A transcript as read, cues in time order.
 
     ``stamp_step_ms`` is the grain of its stamps: 1 for milliseconds, 1000 when stamps
-    were cut to the second.
+    were cut to the second. ``data`` is the file itself, so that a review can be made again.
     """
 
     source: str
@@ -45,6 +45,7 @@ class Transcript:
     cues: tuple[Cue, ...]
     warnings: tuple[str, ...] = ()
     stamp_step_ms: int = 1
+    data: bytes = field(default=b"", repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,7 +61,7 @@ def parse_transcript(source: str, data: bytes) -> Transcript:
     _check_times(cues, source)
     return Transcript(
         source, reading.format, cues, shorten((*warnings, *reading.warnings, *more)),
-        reading.stamp_step_ms,
+        reading.stamp_step_ms, data,
     )  # fmt: skip
 
 

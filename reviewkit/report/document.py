@@ -6,11 +6,13 @@ published as ``review.schema.json`` beside this file; keys may be added, never r
 
 from __future__ import annotations
 
+import base64
 import json
 from collections.abc import Sequence
 from typing import Any, get_args
 
 from reviewkit.model import (
+    Correction,
     Edge,
     Evidence,
     Fix,
@@ -27,6 +29,8 @@ from reviewkit.model import (
     Score,
     TimeCall,
 )
+from reviewkit.payloads import to_payload
+from reviewkit.report.plan_files import plan_text
 
 FORMAT = "reviewkit.review/1"
 COUNTED_LABELS: tuple[Label, ...] = ("form", "safety", "breathing", "option", "motivation")
@@ -52,6 +56,7 @@ def document(review: Review) -> Document:
         "lines": label_totals(findings.talk),
         "plan": _plan(heard.plan),
         "warnings": list(review.transcript.warnings),
+        "made_from": _made_from(review),
     }
 
 
@@ -282,3 +287,28 @@ def _plan_row(row: PlanRow) -> Document:
         "rest_s": _seconds(row.rest_ms),
         "must_say": list(row.must_say),
     }
+
+
+def _made_from(review: Review) -> Document | None:
+    """Give all that the review can be made from again; None where the file is not known.
+
+    A drafted plan is left out, as it would be drafted again.
+    """
+    plan, transcript = review.heard.plan, review.transcript
+    if not transcript.data:
+        return None
+    given = None if plan.is_drafted else {"name": plan.source, "text": plan_text(plan)}
+    return {
+        "transcript": {
+            "name": transcript.source,
+            "base64": base64.b64encode(transcript.data).decode("ascii"),
+        },
+        "plan": given,
+        "tolerance_s": None if review.tolerance_ms is None else review.tolerance_ms / 1000,
+        "corrections": [_correction(one) for one in review.corrections],
+    }
+
+
+def _correction(one: Correction) -> Document:
+    kind, payload = to_payload(one)
+    return {"kind": kind, **json.loads(payload)}

@@ -32,8 +32,8 @@ from sqlalchemy import (
 
 from reviewkit.errors import InputError
 from reviewkit.model import Correction
+from reviewkit.payloads import from_payload, to_payload
 from reviewkit.store.connecting import connect, reading, wipe, writing
-from reviewkit.store.payloads import from_payload, to_payload
 from reviewkit.store.records import (
     LexiconLine,
     Missing,

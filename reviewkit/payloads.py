@@ -1,4 +1,4 @@
-"""Corrections as the file keeps them: a kind, and the record's fields as JSON."""
+"""Corrections as files keep them: a kind, and the record's fields as JSON."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ from reviewkit.model import (
     NamedMove,
     SetAside,
 )
-from reviewkit.store.payloads import from_payload, to_payload
+from reviewkit.payloads import from_payload, to_payload
 from tests.store.build import corrections
 
 
