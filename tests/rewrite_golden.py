@@ -5,7 +5,10 @@ from __future__ import annotations
 import io
 from pathlib import Path
 
+from reviewkit.batch.summary import summarise
+from reviewkit.batch.writing import markdown as library
 from reviewkit.cli.console import make_console
+from reviewkit.report.document import document
 from reviewkit.report.markdown import markdown
 from reviewkit.report.text import print_review
 from tests.report.sample import sample_review
@@ -19,7 +22,18 @@ def texts() -> dict[str, str]:
     printed = io.StringIO()
     print_review(sample_review(), make_console(printed, width=WIDTH))
     terminal = "\n".join(line.rstrip() for line in printed.getvalue().splitlines()) + "\n"
-    return {"terminal.txt": terminal, "review.md": markdown(sample_review())}
+    return {
+        "terminal.txt": terminal,
+        "review.md": markdown(sample_review()),
+        "library.md": library_markdown(),
+    }
+
+
+def library_markdown() -> str:
+    """Give the summary of a library of the sample twice, with a class and a plan left out."""
+    summary = summarise((name, document(sample_review())) for name in ("spring/one", "two"))
+    left_out = [("spring/bad", "bad.vtt: no timed speech was found in it")]
+    return library(summary, left_out, [("old-plan.csv", "no transcript beside it has its name")])
 
 
 if __name__ == "__main__":

@@ -69,6 +69,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"evaluate", "files", "store"}),
     frozenset({"forgetting", "keeping"}),
     frozenset({"reopen"}),
+    frozenset({"batch"}),
     frozenset({"web"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),
@@ -77,7 +78,20 @@ LAYERS: tuple[frozenset[str], ...] = (
 # Reading comes before a review and reporting after it; whoever calls it does both.
 BESIDES_THE_REVIEW = frozenset({"read", "report"})
 
-TOUCH_THE_WORLD = frozenset({"cli", "files", "read", "reopen", "store", "web"})
+TOUCH_THE_WORLD = frozenset(
+    {
+        "batch.jobs",
+        "batch.library",
+        "batch.pool",
+        "batch.running",
+        "cli",
+        "files",
+        "read",
+        "reopen",
+        "store",
+        "web",
+    }
+)
 WORLD_MODULES = re.compile(
     "asyncio|glob|http|importlib.resources|os|random|secrets|shutil|socket|sqlite3|ssl|subprocess"
     "|tempfile|threading|time|urllib"
@@ -90,7 +104,7 @@ WORLD_CALLS = re.compile(
 HOMES: dict[str, frozenset[str]] = {
     "defusedxml": frozenset({"read.ttml"}),
     "fastapi": frozenset({"web"}),
-    "jinja2": frozenset({"report.page", "web"}),
+    "jinja2": frozenset({"batch.writing", "report.page", "web"}),
     "markupsafe": frozenset({"report.page", "web"}),
     "matplotlib": frozenset({"report.timeline"}),
     "openpyxl": frozenset({"read.plan_sheet", "report.plan_files"}),

@@ -15,7 +15,12 @@ import httpx
 import pytest
 
 ROOT = Path(__file__).parents[1]
-PACKAGE_DATA = ("py.typed", "report/review.schema.json", "report/templates/review.html")
+PACKAGE_DATA = (
+    "py.typed",
+    "report/review.schema.json",
+    "report/templates/review.html",
+    "batch/templates/summary.html",
+)
 
 
 def run(*command: str | Path, cwd: Path) -> str:

@@ -14,6 +14,7 @@ from typing import Annotated, Any
 
 import typer
 
+from reviewkit.cli.batch import batch
 from reviewkit.cli.console import soften_encoding
 from reviewkit.cli.demo import demo
 from reviewkit.cli.explain import explain
@@ -26,7 +27,7 @@ from reviewkit.cli.serve import serve
 from reviewkit.errors import ReviewkitError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
-    review, demo, plan, hear, explain, forget, schema, serve,
+    review, batch, demo, plan, hear, explain, forget, schema, serve,
 )  # fmt: skip
 
 INPUT_PROBLEM = 2

@@ -66,7 +66,7 @@ def review(
 
     wanted = parse_verdicts(fail_on)
     _check_outputs([one for one in (transcript, plan) if one], [one for one in (json, out) if one])
-    tolerance_ms = _tolerance_ms(tolerance)
+    tolerance_ms = read_tolerance(tolerance)
     if keep:
         _check_keeping(lexicon)
         made = _make_and_keep(transcript, plan, data, tolerance_ms)
@@ -143,7 +143,12 @@ def _write(made: Review, json: Path | None, out: Path | None) -> bool:
     return str(json) == STANDARD_OUTPUT
 
 
-def _tolerance_ms(text: str | None) -> int | None:
+def read_tolerance(text: str | None) -> int | None:
+    """Read the option of that name; None when it was not given.
+
+    Raises:
+        InputError: It is no length of time.
+    """
     from reviewkit.errors import InputError
     from reviewkit.times import parse_length
 

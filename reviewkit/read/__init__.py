@@ -21,6 +21,7 @@ __all__ = [
     "POINTS_FILE",
     "bundled_class",
     "lexicon_file_names",
+    "own_lexicon_files",
     "read_bytes",
     "read_lexicon",
     "read_plan",
@@ -70,6 +71,7 @@ MAX_LEXICON_FILE_BYTES = 5_000_000
 def read_lexicon(
     own: Path | None = None,
     *,
+    own_files: Sequence[LexiconFile] = (),
     own_lines: Iterable[tuple[str, str]] = (),
     language: str = "en",
 ) -> Lexicon:
@@ -77,6 +79,7 @@ def read_lexicon(
 
     Args:
         own: Folder with files of the coach's own.
+        own_files: Such files that were read before, by ``own_lexicon_files``.
         own_lines: Single lines of the coach's own, each with the name of its file; a point
             is a line of ``points.toml``.
         language: Whose bundled lexicon to read.
@@ -87,11 +90,20 @@ def read_lexicon(
     """
     files = _lexicon_files(_bundled_lexicons() / language, is_own=False)
     if own is not None:
-        if not own.is_dir():
-            raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
-        files += _lexicon_files(own, is_own=True)
-    files += _files_of(own_lines)
+        files += own_lexicon_files(own)
+    files += (*own_files, *_files_of(own_lines))
     return replace(build_lexicon(files), weights=_weights(_bundled_lexicons() / language))
+
+
+def own_lexicon_files(own: Path) -> tuple[LexiconFile, ...]:
+    """Read the files of a coach's own folder without making anything of them yet.
+
+    Raises:
+        InputError: ``own`` is no folder, or a file in it cannot be read.
+    """
+    if not own.is_dir():
+        raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
+    return _lexicon_files(own, is_own=True)
 
 
 def lexicon_file_names(*, language: str = "en") -> tuple[str, ...]:
