@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from reviewkit.model import Clock, Line, Talk, Word
 from reviewkit.numbers import find_numbers
+from reviewkit.once import once_for
 from reviewkit.wordsets import word_set
 
 # A pause this long ends a line, by how exact the clock is.
@@ -67,6 +68,7 @@ def _line(words: tuple[Word, ...], first: int, last: int) -> Line:
     return Line(first, last, words[first].start_ms, words[last].end_ms, text)
 
 
+@once_for(4)
 def split_lines(talk: Talk) -> tuple[Line, ...]:
     """Cut all words of a talk into lines, in order; every word is in exactly one."""
     words = talk.words

@@ -48,7 +48,7 @@ class Term:
     senses: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class TermBook:
     """The word lists made ready: senses by stemmed phrase, and which senses are parts.
 
@@ -107,6 +107,12 @@ def is_little(word: str) -> bool:
 
 def read_terms(words: Sequence[str], book: TermBook) -> tuple[Term, ...]:
     """Find every term among lower-case words, in order; phrases overlap their words."""
+    return _read_once(tuple(words), book)
+
+
+# One utterance is read for several points, frames and lists.
+@lru_cache(maxsize=20_000)
+def _read_once(words: tuple[str, ...], book: TermBook) -> tuple[Term, ...]:
     folded = [fold(word) for word in words]
     return tuple(
         term for at, word in enumerate(words) for term in _terms_at(at, word, folded, book)

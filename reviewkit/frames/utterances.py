@@ -40,6 +40,7 @@ def split_utterances(talk: Talk) -> tuple[Utterance, ...]:
     return windows if talk.clock == "blocks" else (*windows, *_lines(talk))
 
 
+@once_for(4)
 def split_cues(talk: Talk) -> tuple[Utterance, ...]:
     """Give each stretch once: the lines, or the windows where the clock is coarse."""
     if talk.clock == "blocks":
@@ -53,6 +54,7 @@ def windows_of(talk: Talk, words: int) -> tuple[Utterance, ...]:
     return _windows(talk, 0, last, words) if talk.words else ()
 
 
+@once_for(4)
 def _lines(talk: Talk) -> tuple[Utterance, ...]:
     """Give every line of a talk, and every pair of lines that run on."""
     lines = split_lines(talk)
