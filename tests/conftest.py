@@ -2,7 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import count
+
+import pytest
 from hypothesis import settings
+from sqlalchemy import create_engine
+
+from tests.postgres import programs, server
 
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
+
+_NUMBERS = count(1)
+
+
+@pytest.fixture(scope="session")
+def postgres_server() -> Iterator[str]:
+    """Run a PostgreSQL server for the tests that ask for one."""
+    bin_folder = programs()
+    if bin_folder is None:
+        pytest.skip("no PostgreSQL server is installed; apt-get install postgresql")
+    with server(bin_folder) as address:
+        yield address
+
+
+@pytest.fixture
+def database(postgres_server: str) -> str:
+    """Make an empty database and give its address."""
+    name = f"test_{next(_NUMBERS)}"
+    engine = create_engine(postgres_server.format("postgres"), isolation_level="AUTOCOMMIT")
+    with engine.connect() as connection:
+        connection.exec_driver_sql(f"CREATE DATABASE {name}")
+    engine.dispose()
+    return postgres_server.format(name)

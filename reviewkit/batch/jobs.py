@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from importlib.metadata import version
@@ -119,7 +119,7 @@ def _reviewed(job: Job) -> Reviewed:
     text = json.dumps(whole, indent=2, ensure_ascii=False, allow_nan=False)
     # Half a surrogate pair is legal in a JSON transcript and in no UTF-8 file.
     text = text.encode("utf-8", "replace").decode("utf-8") + "\n"
-    return Reviewed(job.name, digest, text, kept)
+    return Reviewed(job.name, digest, text, replace(kept, digest=digest))
 
 
 @lru_cache(maxsize=2)

@@ -22,11 +22,11 @@ Tell = Callable[[str, Told], None]
 class Keeper(Protocol):
     """Where reviews are kept besides the documents; each is kept once, by its digest."""
 
-    def has_input(self, digest: str) -> bool:
-        """Tell whether the review made from these inputs is kept."""
+    def has_digest(self, digest: str) -> bool:
+        """Tell whether a review of that digest is kept."""
 
-    def add_review_once(self, review: NewReview, digest: str) -> int:
-        """Keep a review unless it is kept already, and give its id."""
+    def add_review_once(self, review: NewReview) -> int:
+        """Keep a review unless one of its digest is kept, and give the id of that one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +103,11 @@ def run_batch(
 
 def _is_done(job: Job, library: Library, keeper: Keeper | None) -> bool:
     digest = job.digest()
-    return library.has(job.name, digest) and (keeper is None or keeper.has_input(digest))
+    return library.has(job.name, digest) and (keeper is None or keeper.has_digest(digest))
 
 
 def _keep(outcome: Reviewed, library: Library, keeper: Keeper | None) -> None:
     """Keep a review in both places; stopped between them, the next run puts it in the other."""
     if keeper is not None:
-        keeper.add_review_once(outcome.kept, outcome.digest)
+        keeper.add_review_once(outcome.kept)
     library.write(outcome.name, outcome.text)

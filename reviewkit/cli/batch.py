@@ -9,14 +9,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from reviewkit.cli.review import Tolerance, read_tolerance
+from reviewkit.cli.review import Tolerance, check_keeping, read_tolerance
 
 if TYPE_CHECKING:
+    from reviewkit.batch.jobs import Settings
+    from reviewkit.batch.library import Library
     from reviewkit.batch.pairing import Pairing
     from reviewkit.batch.running import Ran, Tell, Told
+    from reviewkit.store import Store
 
 NONE_REVIEWED = 2
 STOPPED = 130
+STOPPED_AT = "Stopped. What is done is kept; the same command goes on from there."
 MOST_NAMED = 20
 
 
@@ -32,6 +36,13 @@ def batch(
         Path | None, typer.Option(help="Folder with word lists of your own.")
     ] = None,
     tolerance: Tolerance = None,
+    data: Annotated[
+        str | None,
+        typer.Option(
+            help="Keep the reviews in this folder, too, as the page does, or in a PostgreSQL "
+            "database by its address, such as postgresql+psycopg://user@host/database."
+        ),
+    ] = None,
 ) -> None:
     """Review every class of a folder, and sum up the whole library.
 
@@ -39,37 +50,73 @@ def batch(
     as plan or captions; a plan called plan holds for its whole folder. The same command goes
     on where it was stopped. Exits 0 when any class was reviewed, and names those left out.
     """
-    from reviewkit.batch.jobs import Settings, lexicon_of
-    from reviewkit.batch.library import Library, pair_folder
-    from reviewkit.batch.pool import review_on_cores, usable_cores
-    from reviewkit.batch.running import run_batch
-    from reviewkit.read import own_lexicon_files
+    from contextlib import ExitStack
 
-    settings = Settings(read_tolerance(tolerance), own_lexicon_files(lexicon) if lexicon else ())
-    lexicon_of(settings)  # What is wrong with the lists is wrong for every class: say it once.
+    from reviewkit.batch.library import Library, pair_folder
+
+    if data:
+        check_keeping(lexicon, "--data")
+    tolerance_ms = read_tolerance(tolerance)
     pairing = pair_folder(folder, [out])
-    library = Library(out)
-    at_most = min(cores or usable_cores(), max(1, len(pairing.pairs)))
-    try:
-        with _progress(len(pairing.pairs)) as tell:
-            ran = run_batch(
-                folder, pairing, settings, lambda jobs: review_on_cores(jobs, at_most),
-                library, None, tell,
-            )  # fmt: skip
-    except KeyboardInterrupt:
-        typer.echo("Stopped. What is done is kept; the same command goes on from there.", err=True)
-        raise typer.Exit(STOPPED) from None
+    with ExitStack() as closing:
+        store = closing.enter_context(_opened(data)) if data else None
+        settings = _settings(lexicon, tolerance_ms, store)
+        library = Library(out)
+        try:
+            ran = _run(folder, pairing, settings, library, store, cores)
+        except KeyboardInterrupt:
+            typer.echo(STOPPED_AT, err=True)
+            raise typer.Exit(STOPPED) from None
     _sum_up(library, ran, pairing)
     if not ran.done:
         raise typer.Exit(NONE_REVIEWED)
 
 
-def _sum_up(library: object, ran: Ran, pairing: Pairing) -> None:
-    from reviewkit.batch.library import Library
+def _opened(data: str) -> Store:
+    from reviewkit.store import open_data
+
+    return open_data(data)
+
+
+def _settings(lexicon: Path | None, tolerance_ms: int | None, store: Store | None) -> Settings:
+    """Read the options; what is wrong with word lists is said once, not for every class."""
+    from reviewkit.batch.jobs import Settings, lexicon_of
+    from reviewkit.read import own_lexicon_files
+
+    lines = store.list_lexicon_lines() if store else ()
+    settings = Settings(
+        tolerance_ms,
+        own_lexicon_files(lexicon) if lexicon else (),
+        tuple((one.file, one.line) for one in lines),
+    )
+    lexicon_of(settings)
+    return settings
+
+
+def _run(
+    folder: Path,
+    pairing: Pairing,
+    settings: Settings,
+    library: Library,
+    store: Store | None,
+    cores: int | None,
+) -> Ran:
+    from reviewkit.batch.pool import review_on_cores, usable_cores
+    from reviewkit.batch.running import run_batch
+
+    total = len(pairing.pairs)
+    at_most = min(cores or usable_cores(), max(1, total))
+    with _progress(total) as tell:
+        return run_batch(
+            folder, pairing, settings, lambda jobs: review_on_cores(jobs, at_most),
+            library, store, tell,
+        )  # fmt: skip
+
+
+def _sum_up(library: Library, ran: Ran, pairing: Pairing) -> None:
     from reviewkit.batch.summary import summarise
     from reviewkit.batch.writing import summary_files
 
-    assert isinstance(library, Library)  # noqa: S101
     summary = summarise((name, library.read(name)) for name in ran.done)
     failed = [(one.name, one.reason) for one in ran.failed]
     unused = [(one.path.as_posix(), one.reason) for one in pairing.unused]

@@ -68,7 +68,7 @@ def review(
     _check_outputs([one for one in (transcript, plan) if one], [one for one in (json, out) if one])
     tolerance_ms = read_tolerance(tolerance)
     if keep:
-        _check_keeping(lexicon)
+        check_keeping(lexicon)
         made = _make_and_keep(transcript, plan, data, tolerance_ms)
     else:
         made = _make(transcript, plan, lexicon, tolerance_ms)
@@ -160,13 +160,18 @@ def read_tolerance(text: str | None) -> int | None:
     return length_ms
 
 
-def _check_keeping(lexicon: Path | None) -> None:
+def check_keeping(lexicon: Path | None, option: str = "--keep") -> None:
+    """Refuse word lists of which a kept review would know nothing later.
+
+    Raises:
+        InputError: They are given.
+    """
     from reviewkit.errors import InputError
 
     if lexicon is not None:
         raise InputError(
             "--lexicon", None,
-            "does not go with --keep, as a kept review is made anew with the words on the page; "
+            f"does not go with {option}, as a kept review is made anew with the words on the page; "
             "add your lines there",
         )  # fmt: skip
 

@@ -9,7 +9,7 @@ from reviewkit.store.records import (
     StoredCorrection,
     StoredReview,
 )
-from reviewkit.store.store import FILE_NAME, Store, default_folder, open_store
+from reviewkit.store.store import FILE_NAME, Store, default_folder, open_data, open_store
 
 __all__ = [
     "FILE_NAME",
@@ -22,5 +22,6 @@ __all__ = [
     "StoredCorrection",
     "StoredReview",
     "default_folder",
+    "open_data",
     "open_store",
 ]

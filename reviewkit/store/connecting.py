@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from functools import partial
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection, DBAPICursor
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, InterfaceError, OperationalError
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from reviewkit.errors import InputError
-from reviewkit.store.versions import check_header, migrate
+from reviewkit.store.versions import APPLICATION_ID, check_header, migrate
 
 BUSY_TIMEOUT_S = 10
+
+# A file, or the name of a database on a server.
+Place = Path | str
 
 _PROBLEMS = {
     sqlite3.SQLITE_BUSY: f"has been in use by another program for {BUSY_TIMEOUT_S} s; "
@@ -31,6 +32,7 @@ _PROBLEMS = {
     sqlite3.SQLITE_IOERR: "cannot be read or written; see that its disk is there and sound",
     sqlite3.SQLITE_READONLY: "may not be written; allow it, or choose another folder with --data",
 }
+_NO_RIGHT = "42501"  # PostgreSQL's insufficient_privilege
 _PROBLEMS[sqlite3.SQLITE_LOCKED] = _PROBLEMS[sqlite3.SQLITE_BUSY]
 _PROBLEMS[sqlite3.SQLITE_NOTADB] = _PROBLEMS[sqlite3.SQLITE_CORRUPT]
 _PROBLEMS[sqlite3.SQLITE_PERM] = _PROBLEMS[sqlite3.SQLITE_CANTOPEN]
@@ -65,8 +67,6 @@ def _engine(path: Path) -> Engine:
     engine = create_engine(
         URL.create("sqlite", database=str(path.absolute())),
         connect_args={"timeout": BUSY_TIMEOUT_S},
-        # A number that is none is refused here, not by whoever reads the JSON.
-        json_serializer=partial(json.dumps, allow_nan=False),
     )
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
@@ -107,7 +107,7 @@ def _begin(connection: Connection) -> None:
 
 
 @contextmanager
-def reading(engine: Engine, path: Path) -> Iterator[Connection]:
+def reading(engine: Engine, path: Place) -> Iterator[Connection]:
     """Give a connection that sees the file as it is now, whoever writes meanwhile.
 
     Raises:
@@ -118,7 +118,7 @@ def reading(engine: Engine, path: Path) -> Iterator[Connection]:
 
 
 @contextmanager
-def writing(engine: Engine, path: Path) -> Iterator[Connection]:
+def writing(engine: Engine, path: Place) -> Iterator[Connection]:
     """Give a connection that alone may write, from the start: what it reads stays true.
 
     Raises:
@@ -126,10 +126,12 @@ def writing(engine: Engine, path: Path) -> Iterator[Connection]:
     """
     alone = engine.execution_options(begin_by="BEGIN IMMEDIATE")
     with _plainly(path), alone.begin() as connection:
+        if engine.dialect.name == "postgresql":
+            connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({APPLICATION_ID})")
         yield connection
 
 
-def wipe(engine: Engine, path: Path) -> bool:
+def wipe(engine: Engine, path: Place) -> bool:
     """Write the file anew without its free pages, and empty its log.
 
     Returns:
@@ -139,6 +141,8 @@ def wipe(engine: Engine, path: Path) -> bool:
     Raises:
         InputError: The file cannot be written; it is as good as before.
     """
+    if engine.dialect.name == "postgresql":
+        return False  # What becomes of a server's pages and logs is in its keeper's hands.
     with _plainly(path), closing(engine.raw_connection()) as raw:
         cursor = raw.cursor()
         cursor.execute("VACUUM")
@@ -148,16 +152,26 @@ def wipe(engine: Engine, path: Path) -> bool:
 
 
 @contextmanager
-def _plainly(path: Path) -> Iterator[None]:
+def _plainly(path: Place) -> Iterator[None]:
     """Say what the file or its disk is to blame for; the rest is ours and goes on."""
     try:
         yield
     except (DBAPIError, sqlite3.Error) as error:
         cause = error.orig if isinstance(error, DBAPIError) else error
-        problem = _PROBLEMS.get(_primary(cause))
+        problem = _PROBLEMS.get(_primary(cause)) or _server_problem(error)
         if problem is None:
             raise
         raise InputError(str(path), None, problem) from error
+
+
+def _server_problem(error: Exception) -> str | None:
+    """Say what is the matter with a server; None where that is not it."""
+    if isinstance(error, OperationalError | InterfaceError) and not _primary(error.orig):
+        reason = str(error.orig).strip().splitlines() or ["no answer"]
+        return f"cannot be used: {reason[-1].strip()}; see that its server runs and lets you in"
+    if getattr(getattr(error, "orig", None), "sqlstate", "") == _NO_RIGHT:
+        return "may not be written by this user; let an owner of the database allow it"
+    return None
 
 
 def _primary(error: BaseException | None) -> int:

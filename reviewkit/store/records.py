@@ -45,6 +45,7 @@ class NewReview:
         program: Version of the program that made the review.
         document: The review document as JSON text, by which classes are compared without
             being reviewed again; None until someone makes it.
+        digest: Of all that it was made from, where the same is never to be kept twice.
 
     Raises:
         ValueError: ``made_at`` does not say its time zone.
@@ -62,6 +63,7 @@ class NewReview:
     tolerance_ms: int | None
     program: str
     document: str | None = None
+    digest: str | None = None
 
     def __post_init__(self) -> None:
         if self.made_at.utcoffset() is None:

@@ -33,7 +33,7 @@ from sqlalchemy import (
 from reviewkit.errors import InputError
 from reviewkit.model import Correction
 from reviewkit.payloads import from_payload, to_payload
-from reviewkit.store.connecting import connect, reading, wipe, writing
+from reviewkit.store.connecting import Place, connect, reading, wipe, writing
 from reviewkit.store.records import (
     LexiconLine,
     Missing,
@@ -43,6 +43,7 @@ from reviewkit.store.records import (
     StoredCorrection,
     StoredReview,
 )
+from reviewkit.store.server import connect_server, is_server
 from reviewkit.store.tables import CORRECTIONS, LEXICON_LINES, PLANS, REVIEWS, as_kept
 
 FILE_NAME = "reviewkit.sqlite3"
@@ -77,16 +78,30 @@ def open_store(folder: Path) -> Store:
     return Store(connect(path), path)
 
 
+def open_data(data: str) -> Store:
+    """Open the store in a folder, or on a PostgreSQL server where it is an address.
+
+    Raises:
+        InputError: It cannot be used; what is there stays as it was.
+    """
+    return Store(*connect_server(data)) if is_server(data) else open_store(Path(data))
+
+
 class Store:
     """The coach's reviews in one file; made by ``open_store``, closed by ``close`` or ``with``.
 
     Attributes:
-        path: The file.
+        place: The file, or the name of the database on its server.
     """
 
-    def __init__(self, engine: Engine, path: Path) -> None:
+    def __init__(self, engine: Engine, place: Place) -> None:
         self._engine = engine
-        self.path = path
+        self.place = place
+
+    @property
+    def path(self) -> Path:
+        """The file of a store that is one."""
+        return Path(self.place)
 
     def close(self) -> None:
         """Close the file."""
@@ -104,10 +119,10 @@ class Store:
         self.close()
 
     def _reading(self) -> AbstractContextManager[Connection]:
-        return reading(self._engine, self.path)
+        return reading(self._engine, self.place)
 
     def _writing(self) -> AbstractContextManager[Connection]:
-        return writing(self._engine, self.path)
+        return writing(self._engine, self.place)
 
     # --- reviews ---------------------------------------------------------------------------
 
@@ -116,6 +131,20 @@ class Store:
         values = {one.name: getattr(review, one.name) for one in fields(NewReview)}
         with self._writing() as connection:
             return _add(connection, REVIEWS, values)
+
+    def add_review_once(self, review: NewReview) -> int:
+        """Keep a review unless one of its digest is kept, and give the id of that one."""
+        values = {one.name: getattr(review, one.name) for one in fields(NewReview)}
+        same = select(REVIEWS.c.id).where(REVIEWS.c.digest == review.digest)
+        with self._writing() as connection:
+            kept = connection.scalar(same)
+            return _add(connection, REVIEWS, values) if kept is None else int(kept)
+
+    def has_digest(self, digest: str) -> bool:
+        """Tell whether a review of that digest is kept."""
+        with self._reading() as connection:
+            same = select(REVIEWS.c.id).where(REVIEWS.c.digest == digest)
+            return connection.scalar(same) is not None
 
     def list_reviews(self) -> tuple[ReviewSummary, ...]:
         """Give all reviews, the newest first, without what they were made from."""
@@ -177,7 +206,7 @@ class Store:
         Returns:
             Whether the log was emptied too: not while another program reads the file.
         """
-        return wipe(self._engine, self.path)
+        return wipe(self._engine, self.place)
 
     # --- corrections -----------------------------------------------------------------------
 
@@ -216,7 +245,7 @@ class Store:
             correction = from_payload(row["kind"], row["payload"])
         except ValueError as error:
             raise InputError(
-                str(self.path), None, f"{error} that this Reviewkit knows; update Reviewkit"
+                str(self.place), None, f"{error} that this Reviewkit knows; update Reviewkit"
             ) from None
         return StoredCorrection(row["id"], row["made_at"], correction)
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Mapping
 from datetime import UTC, datetime
 
 from sqlalchemy import (
-    JSON,
+    BigInteger,
     Boolean,
     Column,
     Dialect,
     ForeignKey,
+    Index,
     Integer,
     LargeBinary,
     MetaData,
@@ -32,9 +35,10 @@ class AnyText(TypeDecorator[str]):
     impl = Text
     cache_ok = True
 
-    def process_bind_param(self, value: str | None, _dialect: Dialect) -> str | None:
-        """Give the text as the file can hold it."""
-        return None if value is None else as_kept(value)
+    def process_bind_param(self, value: str | None, dialect: Dialect) -> str | None:
+        """Give the text as the file can hold it; PostgreSQL's text cannot hold a NUL."""
+        kept = None if value is None else as_kept(value)
+        return kept.replace("\0", "\ufffd") if kept and dialect.name == "postgresql" else kept
 
 
 class UtcMoment(TypeDecorator[datetime]):
@@ -52,12 +56,33 @@ class UtcMoment(TypeDecorator[datetime]):
         return None if value is None else datetime.fromisoformat(value)
 
 
+class Values(TypeDecorator[Mapping[str, float | None]]):
+    """Numbers by name as JSON text, in a file and on a server alike."""
+
+    impl = Text
+    cache_ok = True
+
+    def process_bind_param(
+        self, value: Mapping[str, float | None] | None, _dialect: Dialect
+    ) -> str | None:
+        """Give the JSON; a number that is none is refused here, not by whoever reads it."""
+        return None if value is None else json.dumps(value, allow_nan=False)
+
+    def process_result_value(
+        self, value: str | None, _dialect: Dialect
+    ) -> Mapping[str, float | None] | None:
+        """Give the numbers."""
+        return None if value is None else json.loads(value)
+
+
+Id = BigInteger().with_variant(Integer(), "sqlite")
+
 METADATA = MetaData()
 
 REVIEWS = Table(
     "reviews",
     METADATA,
-    Column("id", Integer, primary_key=True),
+    Column("id", Id, primary_key=True),
     Column("title", AnyText, nullable=False),
     Column("made_at", UtcMoment, nullable=False),
     Column("transcript_name", AnyText, nullable=False),
@@ -65,17 +90,20 @@ REVIEWS = Table(
     Column("plan_name", AnyText, nullable=False),
     Column("plan_text", AnyText, nullable=False),
     Column("is_drafted", Boolean, nullable=False),
-    Column("scores", JSON, nullable=False),
+    Column("scores", Values, nullable=False),
     Column("picture", AnyText, nullable=False),
     Column("tolerance_ms", Integer),
     Column("program", AnyText, nullable=False),
     Column("document", AnyText),
+    # Of all that a review of a batch was made from, so that it is kept once.
+    Column("digest", String),
+    Index("ix_reviews_digest", "digest", unique=True),
 )
 
 PLANS = Table(
     "plans",
     METADATA,
-    Column("id", Integer, primary_key=True),
+    Column("id", Id, primary_key=True),
     Column("title", AnyText, nullable=False),
     Column("text", AnyText, nullable=False),
     # Of the text: an index over whole plans would keep each of them twice.
@@ -86,10 +114,10 @@ PLANS = Table(
 CORRECTIONS = Table(
     "corrections",
     METADATA,
-    Column("id", Integer, primary_key=True),
+    Column("id", Id, primary_key=True),
     Column(
         "review_id",
-        Integer,
+        Id,
         ForeignKey("reviews.id", ondelete="CASCADE"),
         nullable=False,
         index=True,
@@ -102,7 +130,7 @@ CORRECTIONS = Table(
 LEXICON_LINES = Table(
     "lexicon_lines",
     METADATA,
-    Column("id", Integer, primary_key=True),
+    Column("id", Id, primary_key=True),
     Column("file", AnyText, nullable=False),
     Column("line", AnyText, nullable=False),
     Column("added_at", UtcMoment, nullable=False),

@@ -61,6 +61,10 @@ STEPS: tuple[Step, ...] = (
         )""",
     ),
     ("ALTER TABLE reviews ADD COLUMN document TEXT",),
+    (
+        "ALTER TABLE reviews ADD COLUMN digest VARCHAR",
+        "CREATE UNIQUE INDEX ix_reviews_digest ON reviews (digest)",
+    ),
 )
 
 _MAGIC = b"SQLite format 3\x00"
@@ -104,7 +108,7 @@ def _check_application(path: Path, application: int) -> None:
         )
 
 
-def check_version(path: Path, version: int, steps: Sequence[Step] = STEPS) -> None:
+def check_version(path: Path | str, version: int, steps: Sequence[Step] = STEPS) -> None:
     """Refuse a file whose version is above the last step's.
 
     Raises:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Iterable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -29,15 +30,16 @@ class Desk:
             self.worked.append(job.name)
             if b"WEBVTT" in job.transcript.data:
                 text = f'{{"batch": {{"digest": "{job.digest()}"}}}}'
-                yield Reviewed(job.name, job.digest(), text, A_REVIEW)
+                yield Reviewed(job.name, job.digest(), text, replace(A_REVIEW, digest=job.digest()))
             else:
                 yield Failed(job.name, "is no transcript")
 
-    def has_input(self, digest: str) -> bool:
+    def has_digest(self, digest: str) -> bool:
         return digest in self.kept
 
-    def add_review_once(self, review: NewReview, digest: str) -> int:
-        self.kept.setdefault(digest, review)
+    def add_review_once(self, review: NewReview) -> int:
+        assert review.digest is not None
+        self.kept.setdefault(review.digest, review)
         return 1
 
     def run(self, folder: Path, out: Path, *, is_kept: bool = False) -> Ran:

@@ -14,7 +14,8 @@ import pytest
 import reviewkit.batch.pool
 from reviewkit.batch.jobs import Job, Outcome, review_job
 from reviewkit.cli.app import main
-from tests.batch.classes import write_classes
+from reviewkit.store import open_store
+from tests.batch.classes import captions, write_classes
 
 
 @pytest.fixture(autouse=True)
@@ -50,6 +51,35 @@ def test_a_folder_is_reviewed_and_summed_up(
     assert "0 reviewed, 2 done before, 1 left out." in capsys.readouterr().out
 
 
+def test_reviews_are_kept_once_as_the_page_keeps_them(tmp_path: Path) -> None:
+    folder, out, data = write_classes(tmp_path / "in", "a"), tmp_path / "out", tmp_path / "data"
+    for _ in range(2):
+        assert run(folder, "--out", out, "--data", data) == 0
+    with open_store(data) as store:
+        (kept,) = store.list_reviews()
+        assert kept.title == "a"
+        document = store.get_document(kept.id)
+        assert document is not None
+        assert "batch" not in json.loads(document)
+        store.forget(kept.id)
+    assert run(folder, "--out", out, "--data", data) == 0
+    with open_store(data) as store:
+        assert len(store.list_reviews()) == 1
+
+
+def test_own_words_on_the_page_are_listened_for(tmp_path: Path) -> None:
+    folder, data = write_classes(tmp_path / "in", "a"), tmp_path / "data"
+    (folder / "a.vtt").write_bytes(captions("and flumox"))
+    with open_store(data) as store:
+        store.add_lexicon_line("moves.csv", "Flumoxing,flumox,squat,,,,")
+    assert run(folder, "--out", tmp_path / "out", "--data", data) == 0
+    with open_store(data) as store:
+        store.add_lexicon_line("moves.csv", "Wumbling,wumble,squat,,,,")
+    assert run(folder, "--out", tmp_path / "out", "--data", data) == 0
+    with open_store(data) as store:
+        assert len(store.list_reviews()) == 2
+
+
 def test_no_class_at_all_is_an_error(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "bad.vtt").write_text("nothing")
     assert run(tmp_path, "--out", tmp_path / "out") == 2
@@ -61,6 +91,8 @@ def test_no_class_at_all_is_an_error(tmp_path: Path, capsys: pytest.CaptureFixtu
     [
         (["--tolerance", "some"], "is no length of time"),
         (["--lexicon", "nowhere"], "is no folder"),
+        (["--lexicon", "nowhere", "--data", "data"], "does not go with --data"),
+        (["--data", "http://host"], "is neither a folder nor the address of a database"),
     ],
 )
 def test_bad_options_are_one_line_and_write_nothing(

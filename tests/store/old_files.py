@@ -35,6 +35,7 @@ ROWS: dict[int, tuple[str, ...]] = {
         )""",
         "INSERT INTO lexicon_lines VALUES (1, 'a.csv', 'b', '2024-05-08T06:02:00.000000+00:00')",
     ),
+    3: ("UPDATE reviews SET document = '{}' WHERE id = 7",),
 }
 
 

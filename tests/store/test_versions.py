@@ -168,7 +168,7 @@ def as_newer(path: Path) -> None:
         pytest.param(as_other_program, "another program; .* --data", id="other program"),
         pytest.param(as_marked_other_program, "another program", id="marked other program"),
         pytest.param(as_other_program_still_open, "another program", id="still open"),
-        pytest.param(as_newer, r"newer Reviewkit \(version 4 of the file; .* knows 3", id="newer"),
+        pytest.param(as_newer, r"newer Reviewkit \(version 5 of the file; .* knows 4", id="newer"),
     ],
 )
 def test_a_file_that_is_not_ours_is_refused_untouched(
