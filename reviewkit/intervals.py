@@ -23,7 +23,6 @@ from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.slots import (
     ANY_COACH,
-    COARSE_CLOCK,
     FIRST_LOOK,
     Habits,
     Layout,
@@ -104,8 +103,6 @@ def align_plan(
     ``first_look`` are the shares of lengths as planned, nearly so and otherwise that are
     expected before anything is known of the coach.
     """
-    if talk.bridges:
-        habits = replace(habits, length_parts=COARSE_CLOCK)
     loose = replace(habits, length_parts=first_look)
     first = lay_on(talk, edges, moves, plan, trust=trust, habits=loose)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)

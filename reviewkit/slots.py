@@ -54,9 +54,6 @@ ANY_COACH = Habits()
 # Before a coach's own lengths are known, the plan's must count for little: a coach who is
 # six seconds short every time would else be heard to begin six seconds early.
 FIRST_LOOK: Parts = ((0.10, 0.0), (0.10, 2500.0), (0.80, 9000.0))
-# Where a stamp covers many words, some word always lies where the plan would have an edge:
-# a plan that counted for more would find itself kept.
-COARSE_CLOCK: Parts = ((0.20, 0.0), (0.10, 2500.0), (0.70, 9000.0))
 
 
 @dataclass(frozen=True, slots=True)

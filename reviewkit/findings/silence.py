@@ -18,6 +18,10 @@ _MOST_INTERVALS = 0.75
 # Moves in which quiet is meant.
 _STILLNESS = word_set("savasana corpse stillness still resting relaxation meditation silence")
 
+# Under few stamps silences are drawn to the words that end an interval: a long one there
+# is a guess made from the edge, and tells nothing of the interval.
+_DRAWN_MS = 4000
+
 
 def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
     """Give the spans of speech that touch an interval, with its edges as empty spans."""
@@ -30,12 +34,18 @@ def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
     ]
 
 
-def _longest_gap(interval: Interval, words: list[Word]) -> tuple[int, int]:
-    """Give start and length of the longest silence in an interval, in milliseconds."""
+def _longest_gap(interval: Interval, words: list[Word], before_end_ms: int) -> tuple[int, int]:
+    """Give start and length of the longest silence in an interval, in milliseconds.
+
+    Silences that come closer than ``before_end_ms`` to its end are passed over.
+    """
+    last = end_ms(interval) - before_end_ms
     gaps = [
-        (after[0] - before[1], before[1]) for before, after in pairwise(_edges(interval, words))
+        (after[0] - before[1], before[1])
+        for before, after in pairwise(_edges(interval, words))
+        if after[0] <= last
     ]
-    length, start = max(gaps, key=lambda gap: gap[0])
+    length, start = max(gaps, key=lambda gap: gap[0], default=(0, last))
     return start, length
 
 
@@ -74,7 +84,11 @@ def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
     blocks most silences cannot be told from slow talk and are passed over.
     """
     words = sorted(heard.talk.words, key=lambda word: word.start_ms)
-    gaps = [(interval, *_longest_gap(interval, words)) for interval in done_intervals(heard)]
+    before_end_ms = _DRAWN_MS if heard.talk.clock == "blocks" else 0
+    gaps = [
+        (interval, *_longest_gap(interval, words, before_end_ms))
+        for interval in done_intervals(heard)
+    ]
     limit_ms = _limit_ms(heard, [length for _, _, length in gaps])
     flags = []
     for interval, start, length in gaps:
