@@ -14,8 +14,8 @@ from reviewkit.read import read_plan
 __all__ = ["FIXTURES", "LabelledClass", "class_folders", "load_class", "load_classes"]
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
-# A folder beside the classes that holds single lines and no class.
-_NO_CLASSES = frozenset({"lines"})
+# Folders beside the classes: single lines, and classes that nothing is fitted on.
+_NO_CLASSES = frozenset({"kept-back", "lines"})
 
 
 def class_folders(folder: Path = FIXTURES) -> list[Path]:
