@@ -72,13 +72,13 @@ def moves_csv(document: Document) -> str:
 
 
 def _csv(rows: list[dict[str, Any]], columns: tuple[str, ...]) -> str:
-    cells = [[_safe_cell(row.get(column)) for column in columns] for row in rows]
+    cells = [[safe_cell(row.get(column)) for column in columns] for row in rows]
     # Cells stay objects: a whole number beside an empty cell would turn into a fraction.
     frame = pd.DataFrame(cells, columns=list(columns), dtype=object)
     return str(frame.to_csv(index=False, lineterminator="\r\n"))
 
 
-def _safe_cell(value: Any) -> Any:
+def safe_cell(value: Any) -> Any:
     """Keep a spreadsheet from taking someone's words for a formula."""
     if not isinstance(value, str):
         return value

@@ -1,0 +1,137 @@
+"""``reviewkit progress``: the classes that are kept, over time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from reviewkit.progress.overview import Overview
+    from reviewkit.store import Store
+
+STANDARD_OUTPUT = "-"
+FolderOption = Annotated[
+    Path | None,
+    typer.Option(help="Folder that keeps reviews; your own data folder when not given."),
+]
+
+
+def progress(
+    data: FolderOption = None,
+    compare: Annotated[
+        tuple[str, str] | None,
+        typer.Option(help="Set two classes side by side, each by its number or title."),
+    ] = None,
+    json: Annotated[
+        Path | None, typer.Option(help="Write all of it as JSON to this file; - prints it.")
+    ] = None,
+    csv: Annotated[
+        Path | None,
+        typer.Option(
+            help="Write a line a class to this file, and a line a point and class to one beside "
+            "it whose name ends in -points."
+        ),
+    ] = None,
+    parquet: Annotated[
+        Path | None,
+        typer.Option(help="The same two tables as Parquet (with reviewkit[parquet])."),
+    ] = None,
+    html: Annotated[
+        Path | None, typer.Option(help="Write it as one page, with charts, to this file.")
+    ] = None,
+) -> None:
+    """Show how your classes go over time: figures, trends, and what is still missing.
+
+    Files of these names are replaced, whole or not at all.
+    """
+    from reviewkit.cli.console import make_console
+
+    folder = _folder(data)
+    from reviewkit.store import open_store
+
+    with open_store(folder) as store:
+        if compare:
+            _compare(store, *compare)
+            return
+        overview = _overview(store)
+    targets = _targets(json, csv, parquet, html)
+    _write(overview, targets)
+    if str(json) == STANDARD_OUTPUT:
+        from reviewkit.progress.tables import progress_json
+
+        typer.echo(progress_json(overview), nl=False)
+    elif not targets:
+        from reviewkit.progress.text import print_progress
+
+        print_progress(overview, make_console())
+
+
+def _folder(data: Path | None) -> Path:
+    """Give the folder; one without a store is refused, as none must be made to look into."""
+    from reviewkit.errors import InputError
+    from reviewkit.store import FILE_NAME, default_folder
+
+    folder = data or default_folder()
+    if not (folder / FILE_NAME).exists():
+        raise InputError(
+            str(folder), None,
+            "keeps no reviews yet; review a class on the page or with --keep, or name another "
+            "folder with --data",
+        )  # fmt: skip
+    return folder
+
+
+def _overview(store: Store) -> Overview:
+    from reviewkit.cli.waiting import waiting
+    from reviewkit.looking_back import look_back
+
+    with waiting("Looking through your classes ..."):
+        return look_back(store)
+
+
+def _compare(store: Store, first: str, second: str) -> None:
+    from reviewkit.cli.console import make_console
+    from reviewkit.forgetting import find_class
+    from reviewkit.looking_back import look_at
+    from reviewkit.progress.compare import compare
+    from reviewkit.progress.text import print_comparison
+
+    chosen = [look_at(store, find_class(store, which)) for which in (first, second)]
+    print_comparison(compare(*chosen), make_console())
+
+
+Makers = dict[Path, Callable[["Overview"], str | bytes]]
+
+
+def _targets(
+    json: Path | None, csv: Path | None, parquet: Path | None, html: Path | None
+) -> Makers:
+    from reviewkit.progress import page, tables
+
+    targets: Makers = {}
+    if json and str(json) != STANDARD_OUTPUT:
+        targets[json] = tables.progress_json
+    if csv:
+        targets |= {csv: tables.classes_csv, _beside(csv): tables.points_csv}
+    if parquet:
+        targets |= {parquet: tables.classes_parquet, _beside(parquet): tables.points_parquet}
+    if html:
+        targets[html] = page.page
+    return targets
+
+
+def _beside(path: Path) -> Path:
+    return path.with_name(f"{path.stem}-points{path.suffix}")
+
+
+def _write(overview: Overview, targets: Makers) -> None:
+    """Make all files before the first is written, so that none is written for nothing."""
+    from reviewkit.files import write_whole
+
+    made = {path: make(overview) for path, make in targets.items()}
+    for path, data in made.items():
+        write_whole(path, data, overwrite=True)
+        typer.echo(f"Written: {path}", err=True)

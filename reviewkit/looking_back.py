@@ -1,0 +1,50 @@
+"""Read the kept classes for their progress, each class once."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+
+from reviewkit.errors import ReviewkitError
+from reviewkit.keeping import document_of
+from reviewkit.progress.figures import ClassRecord, class_record
+from reviewkit.progress.overview import Overview, make_overview
+from reviewkit.report.wording import clean
+from reviewkit.store import ReviewSummary, Store
+
+
+def look_back(store: Store) -> Overview:
+    """Put all kept classes together.
+
+    A class that was reviewed more than once counts as its latest review says; one that
+    cannot be read any more is left out, and said so. Of older programs' reviews the
+    document is made anew once, which takes the time of a review.
+    """
+    records: list[ClassRecord] = []
+    left_out: list[str] = []
+    seen: dict[bytes, int] = {}
+    for summary in store.list_reviews():
+        key = hashlib.sha256(store.get_review(summary.id).transcript).digest()
+        if key in seen:
+            left_out.append(f"{_named(summary)}: the same transcript as review {seen[key]}")
+            continue
+        seen[key] = summary.id
+        try:
+            records.append(look_at(store, summary))
+        except ReviewkitError as error:
+            left_out.append(f"{_named(summary)}: {error}")
+    return make_overview(records, left_out)
+
+
+def look_at(store: Store, summary: ReviewSummary) -> ClassRecord:
+    """Give the record of one kept class.
+
+    Raises:
+        InputError: What it was made from cannot be read any more.
+    """
+    document = json.loads(document_of(store, summary.id))
+    return class_record(summary.id, summary.title, summary.made_at, document)
+
+
+def _named(summary: ReviewSummary) -> str:
+    return f"review {summary.id}, {clean(summary.title)}"

@@ -1,0 +1,47 @@
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+from reviewkit.progress.charts import chart, sparkline
+from reviewkit.progress.figures import FIGURES, Figure
+from reviewkit.progress.overview import make_overview
+from tests.progress.build import a_record, a_year
+
+BY_KEY = {one.key: one for one in FIGURES}
+TIMING = BY_KEY["timing"]
+
+
+def places(svg: str) -> list[tuple[float, float]]:
+    return [(float(x), float(y)) for x, y in re.findall(r'cx="([\d.]+)" cy="([\d.]+)"', svg)]
+
+
+def test_a_dot_a_class_and_a_gap_where_there_is_none() -> None:
+    svg = chart(TIMING, make_overview(a_year([0, 50, None, 100, 100])))
+    dots = places(svg)
+    assert len(dots) == 4
+    assert [x for x, _ in dots] == sorted(x for x, _ in dots)
+    assert dots[0][1] > dots[1][1] > dots[2][1] == dots[3][1]
+    assert svg.count("<polyline") == 2
+
+
+@pytest.mark.parametrize("figure", FIGURES, ids=lambda one: one.key)
+@pytest.mark.parametrize("classes", [0, 1, 6])
+def test_every_chart_is_sound_and_says_what_it_shows(figure: Figure, classes: int) -> None:
+    svg = chart(figure, make_overview(a_year([70.0] * classes)))
+    drawn = ElementTree.fromstring(svg)  # noqa: S314 - our own
+    assert drawn.get("aria-label", "").startswith(f"{figure.name}: ")
+    assert "style" not in svg
+
+
+def test_titles_are_escaped() -> None:
+    svg = chart(TIMING, make_overview([a_record(1, title="<script>")]))
+    assert "<script>" not in svg
+    assert "&lt;script&gt;" in svg
+
+
+def test_signs_of_a_terminal_rise_with_the_figure() -> None:
+    assert sparkline(TIMING, [0, 50, None, 100], 20) == "▁▅·█"
+    assert sparkline(TIMING, [0, 50, 100], 2) == "▅█"
