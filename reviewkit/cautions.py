@@ -1,4 +1,4 @@
-"""What no review made from words can tell, and who can."""
+"""What no review made from words can tell, nor a sheet made from a plan, and who can."""
 
 from __future__ import annotations
 
@@ -12,4 +12,16 @@ CAUTIONS: tuple[str, ...] = (
     "Its times are as exact as the clock of the transcript. Where the clock is too coarse for a "
     "verdict, it says unclear.",
     "Transcripts mishear. Listen to the moment before you cut or re-record anything.",
+)
+
+SHEET_CAUTIONS: tuple[str, ...] = (
+    "What is suggested here (points, breath, easier and harder ways) is general coaching "
+    "practice, to be adapted by the coach; it is no standard of care.",
+    "This sheet judges neither health nor injury, neither insurance nor certification. Local "
+    "rules, the body that certified the coach and licensed professionals decide those.",
+    "How long talk takes is worked out from a speaking rate. Say it aloud once before you film.",
+)
+LAST_TIME_CAUTION = (
+    "What was missing or late comes from a review that hears words and nothing else; a cue that "
+    "was not heard may still have been shown."
 )

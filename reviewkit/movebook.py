@@ -25,6 +25,8 @@ SIDES_AND_COUNTS = frozenset({"side", "count"})
 DETAILS = frozenset({"load", "manner", "filler"})
 WEAK = SIDES_AND_COUNTS | DETAILS | {"body", "place", "joiner", "particle", "number"}
 
+# An unknown move is asked for this many points of its pattern.
+_PATTERN_POINTS = 2
 _FAIR_MATCH = 0.5
 _MISSPELT = 0.9
 _TELLING_SOUND = 3
@@ -108,6 +110,21 @@ def pattern_of(name: str, lexicon: Lexicon) -> str:
         if words[place : place + len(noun)] == noun
     ]
     return max(found)[2] if found else ""
+
+
+def essential_points(name: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """Give the points, by id, that a careful coach would not leave out of a move.
+
+    For an unknown move, they are what most moves of its pattern ask for; none where the
+    name says nothing.
+    """
+    move = match_move(name, lexicon)
+    if move is not None:
+        return move.points
+    pattern = pattern_of(name, lexicon)
+    kin = [one for one in lexicon.moves if pattern and one.pattern == pattern]
+    counts = Counter(point for one in kin for point in one.points)
+    return tuple(point for point, _ in counts.most_common(_PATTERN_POINTS))
 
 
 def name_keys(move: LexiconMove) -> tuple[Words, ...]:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from reviewkit.errors import InputError
-from reviewkit.keeping import review_again
+from reviewkit.keeping import document_of, review_again
 from reviewkit.model import Correction, Plan, Review, Transcript
 from reviewkit.payloads import from_payload
 from reviewkit.read import read_bytes, read_lexicon
@@ -49,6 +49,26 @@ def reopen_review(name: str, *, data: Path | None = None, lexicon: Path | None =
         with open_kept(data) as store:
             return _stored_review(store, int(name), data or default_folder(), lexicon)
     return _document_review(path / DOCUMENT_NAME if path.is_dir() else path, lexicon)
+
+
+def kept_document(name: str, *, data: Path | None = None) -> bytes | str:
+    """Give the document of a review as it was kept, without making the review again.
+
+    Args:
+        name: As for ``reopen_review``.
+        data: Folder of kept reviews; the user's own when None.
+
+    Raises:
+        InputError: There is no such review; whether a file holds one is not looked at.
+    """
+    path = Path(name)
+    if name.isascii() and name.isdecimal() and not path.exists():
+        with open_kept(data) as store:
+            try:
+                return document_of(store, int(name))
+            except Missing as error:
+                raise InputError(str(data or default_folder()), None, str(error)) from None
+    return read_bytes(path / DOCUMENT_NAME if path.is_dir() else path, _MAX_DOCUMENT_BYTES)
 
 
 def open_kept(data: Path | None = None) -> Store:

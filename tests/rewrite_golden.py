@@ -8,9 +8,11 @@ from pathlib import Path
 from reviewkit.batch.summary import summarise
 from reviewkit.batch.writing import markdown as library
 from reviewkit.cli.console import make_console
+from reviewkit.rehearse.markdown import sheet_markdown
 from reviewkit.report.document import document
 from reviewkit.report.markdown import markdown
 from reviewkit.report.text import print_review
+from tests.rehearse.sample import last_document, sheet
 from tests.report.sample import sample_review
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -25,6 +27,7 @@ def texts() -> dict[str, str]:
     return {
         "terminal.txt": terminal,
         "review.md": markdown(sample_review()),
+        "cue-sheet.md": sheet_markdown(sheet(document=last_document())),
         "library.md": library_markdown(),
     }
 

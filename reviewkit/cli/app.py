@@ -22,13 +22,14 @@ from reviewkit.cli.forget import forget
 from reviewkit.cli.hear import hear
 from reviewkit.cli.plan import plan
 from reviewkit.cli.progress import progress
+from reviewkit.cli.rehearse import rehearse
 from reviewkit.cli.review import review
 from reviewkit.cli.schema import schema
 from reviewkit.cli.serve import serve
 from reviewkit.errors import ReviewkitError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
-    review, batch, demo, plan, hear, explain, progress, forget, schema, serve,
+    review, batch, demo, plan, rehearse, hear, explain, progress, forget, schema, serve,
 )  # fmt: skip
 
 INPUT_PROBLEM = 2

@@ -7,7 +7,6 @@ the point, in whose words, how it is meant, and what else it may be about.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -22,7 +21,7 @@ from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
 from reviewkit.model import HeardClass, Interval, Lexicon, Plan, Point, Talk
-from reviewkit.movebook import match_move, pattern_of
+from reviewkit.movebook import essential_points
 from reviewkit.once import once_for
 
 # Lines as coaches said them, by point: more wordings than anyone would think of.
@@ -30,8 +29,6 @@ LINES_LIST = "point_lines"
 LEAD_MS = 45_000
 _CORE_LEAD_MS = 2_000
 _OTHER_LEAD_MS = 1_000
-# An unknown move is asked for this many points of its pattern.
-_PATTERN_POINTS = 2
 # Manners that say nothing against an utterance when the point itself has them.
 _CONTENT = ("breath", "option", "feeling", "time")
 
@@ -142,20 +139,9 @@ def _asked(plan: Plan, lexicon: Lexicon) -> tuple[AskedPoint, ...]:
     points = {point.id: point for point in lexicon.points}
     asked = [AskedPoint(move, text) for move, text in pairs]
     for name in dict.fromkeys(row.move for row in plan.rows):
-        known = [points[one] for one in _points_of(name, lexicon) if one in points]
+        known = [points[one] for one in essential_points(name, lexicon) if one in points]
         asked.extend(AskedPoint(name, point.say, point) for point in known)
     return tuple(asked)
-
-
-def _points_of(name: str, lexicon: Lexicon) -> tuple[str, ...]:
-    """Give a move's points; for an unknown move, what most moves of its pattern ask for."""
-    move = match_move(name, lexicon)
-    if move is not None:
-        return move.points
-    pattern = pattern_of(name, lexicon)
-    kin = [one for one in lexicon.moves if pattern and one.pattern == pattern]
-    counts = Counter(point for one in kin for point in one.points)
-    return tuple(point for point, _ in counts.most_common(_PATTERN_POINTS))
 
 
 def _spans_by_move(heard: HeardClass) -> dict[str, list[Interval]]:

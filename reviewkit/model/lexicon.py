@@ -47,6 +47,7 @@ class Pattern:
 
     ``nouns`` name it in a move's name ("squat"); ``body_parts`` and ``verbs`` are what
     coaches mention while it is done, so that it can be known from its cues alone.
+    ``easier`` and ``harder`` are ways of doing it that a coach may offer.
     """
 
     id: str
@@ -54,6 +55,8 @@ class Pattern:
     nouns: tuple[str, ...] = ()
     body_parts: tuple[str, ...] = ()
     verbs: tuple[str, ...] = ()
+    easier: str = ""
+    harder: str = ""
 
 
 @dataclass(frozen=True, slots=True)

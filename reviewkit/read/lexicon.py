@@ -22,7 +22,7 @@ from reviewkit.matching import fold_phrase, stem
 from reviewkit.model import Lexicon, LexiconMove, Pattern, Phrase, Point
 
 MOVE_COLUMNS = ("move", "aliases", "pattern", "load", "sides", "points", "breath")
-PATTERN_COLUMNS = ("pattern", "meaning", "nouns", "body_parts", "verbs")
+PATTERN_COLUMNS = ("pattern", "meaning", "nouns", "body_parts", "verbs", "easier", "harder")
 LIST_COLUMNS = ("phrase", "label", "note")
 
 # A label that takes a bundled phrase out of its list.
@@ -239,6 +239,8 @@ def _read_pattern(row: _Row, draft: _Draft) -> None:
         nouns=_parts(cells["nouns"]) or base.nouns,
         body_parts=_parts(cells["body_parts"]) or base.body_parts,
         verbs=_parts(cells["verbs"]) or base.verbs,
+        easier=cells["easier"] or base.easier,
+        harder=cells["harder"] or base.harder,
     )
     draft.patterns[name] = (pattern, row)
 
