@@ -10,8 +10,9 @@ from reviewkit.report.wording import MINUS, NONE, clean, count
 METHOD = (
     f"A trend is claimed from {MIN_CLASSES} classes on, and only where chance alone would show as "
     f"much in fewer than {100 * LEVEL:.0f} cases of 100, allowing for all figures looked at "
-    "together. The test is Mann-Kendall's (Mann 1945, Kendall 1938), exact for small numbers; the "
-    "change a class is the median of slopes (Theil 1950, Sen 1968); the allowance is Holm's (1979).",
+    "together. The test is Mann-Kendall's (Mann 1945, Kendall 1938), exact for small numbers; "
+    "the change a class is the median of slopes (Theil 1950, Sen 1968); the allowance is Holm's "
+    "(1979).",
     "Few classes can show little: with five, hardly any trend passes. No trend claimed is not "
     "the same as no change.",
     "Classes count in the order in which they were reviewed, each once, and as if none led to the "
