@@ -40,9 +40,8 @@ class Density:
         """Look up durations of any shape; impossible ones give ``-inf``."""
         if self.is_flat:
             return np.where(durations_ms >= self.low_ms, self.table[0], -np.inf)
-        place = np.rint((durations_ms - self.low_ms) / STEP_MS)
         # Places before the first and after the last entry lead to one that is impossible.
-        np.clip(place, -1, len(self.table), out=place)
+        place = np.clip(np.rint((durations_ms - self.low_ms) / STEP_MS), -1, len(self.table))
         return np.append(self.table, -np.inf)[place.astype(np.intp)]
 
 

@@ -132,7 +132,12 @@ def _log_product(scores: Floats, chance: Floats, top: float) -> Floats:
 
 
 def build_lattice(
-    slots: Sequence[Slot], starts: Moments, ends: Moments, *, beam: float = BEAM
+    slots: Sequence[Slot],
+    starts: Moments,
+    ends: Moments,
+    *,
+    beam: float = BEAM,
+    hop_ms: float = HOP_MS,
 ) -> Lattice:
     """Keep every step that a forward pass finds within ``beam`` of the best.
 
@@ -141,6 +146,7 @@ def build_lattice(
         starts: S candidate starts.
         ends: E candidate ends.
         beam: Log-probability below the best of a slot at which moments are dropped.
+        hop_ms: Steps from moments of one such stretch of time share a matrix.
     """
     reached: list[Floats] = []
     links: list[tuple[Hop, ...]] = []
@@ -153,10 +159,12 @@ def build_lattice(
             links.append(())
             bodies.append(())
             continue
-        ways = [hop for arc, scores in sources for hop in _link(arc, scores, starts, ends, beam)]
+        ways = [
+            hop for arc, scores in sources for hop in _link(arc, scores, starts, ends, beam, hop_ms)
+        ]
         at_start = starts_reached(slot, ways, reached, starts, sum_onward, np.logaddexp, end_count)
         alive = _within_beam(at_start, starts.passed, starts.at_ms, beam)
-        body = _body(slot, np.flatnonzero(alive), starts, ends)
+        body = _body(slot, np.flatnonzero(alive), starts, ends, hop_ms)
         at_end = ends_reached(body, at_start, sum_onward, np.logaddexp, end_count)
         to_ms, passed = np.append(ends.at_ms, 0.0), np.append(ends.passed, 0.0)
         links.append(_narrowed(ways, alive))
@@ -185,21 +193,23 @@ def pass_on(reached: Sequence[Floats], slot: Slot, join: Join, end_count: int) -
     return total
 
 
-def _link(arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float) -> Iterator[Hop]:
+def _link(
+    arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float, hop_ms: float
+) -> Iterator[Hop]:
     if arc.gap is None:
         return
     from_ms = np.append(ends.at_ms, 0.0)
     alive = _within_beam(scores, np.append(ends.passed, 0.0), from_ms, beam)
-    for rows in _by_stretch(np.flatnonzero(alive), from_ms):
+    for rows in _by_stretch(np.flatnonzero(alive), from_ms, hop_ms):
         low, high = _reach(from_ms[rows], arc.gap, starts.at_ms)
         if low < high:
             gaps = starts.at_ms[None, low:high] - from_ms[rows, None]
             yield _hop(arc.source, rows, np.arange(low, high), arc.log_prior + arc.gap.at(gaps))
 
 
-def _by_stretch(rows: Indexes, at_ms: Floats) -> list[Indexes]:
+def _by_stretch(rows: Indexes, at_ms: Floats, hop_ms: float) -> list[Indexes]:
     """Part moments where one is far from the one before: steps lead only so far from each."""
-    stretch = at_ms[rows] // HOP_MS
+    stretch = at_ms[rows] // hop_ms
     return np.split(rows, np.flatnonzero(np.diff(stretch)) + 1) if len(rows) else []
 
 
@@ -226,11 +236,13 @@ def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> 
     return (whole > tops[stretch] - beam) & (whole > best - WIDE * beam)
 
 
-def _body(slot: Slot, alive: Indexes, starts: Moments, ends: Moments) -> tuple[Hop, ...]:
+def _body(
+    slot: Slot, alive: Indexes, starts: Moments, ends: Moments, hop_ms: float
+) -> tuple[Hop, ...]:
     if slot.length is None:
         return ()
     hops = []
-    for rows in _by_stretch(alive, starts.at_ms):
+    for rows in _by_stretch(alive, starts.at_ms, hop_ms):
         from_ms = starts.at_ms[rows]
         low, high = _reach(from_ms, slot.length, ends.at_ms)
         if low < high:

@@ -132,10 +132,10 @@ def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Pl
     to_go = _backward(lattice, final)
     placements = []
     for slot, body in enumerate(lattice.bodies):
-        parts = [_joint(hop, at_start[slot], to_go[slot] - total) for hop in body]
-        if not parts or not np.isfinite(total):
+        if not body or not np.isfinite(total):
             placements.append(Placement(0.0, np.zeros((0, 2), np.int64), np.zeros(0)))
             continue
+        parts = [_joint(hop, at_start[slot], to_go[slot] - total) for hop in body]
         chance = sum(part[0] for part in parts)
         kept = np.concatenate([part[2] for part in parts])
         pairs = np.concatenate([part[1] for part in parts])

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from reviewkit.align import best_path, build_lattice, place_slots
 from reviewkit.align.lattice import Arc, Slot
+from reviewkit.align.posterior import Placement
 from tests.laws.lattices import Case, cases
 
 # Wide enough to keep every step.
@@ -131,6 +132,28 @@ def test_what_is_passed_matters_to_the_beam_alone(case: Case) -> None:
     wide = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
     again = build_lattice(case.slots, other, case.ends, beam=WIDE_BEAM)
     assert best_path(wide, case.final) == best_path(again, case.final)
+
+
+@settings(max_examples=40, deadline=None)
+@given(cases(), st.sampled_from((50.0, 300.0, 700.0)))
+def test_keeping_steps_in_smaller_parts_changes_nothing(case: Case, hop_ms: float) -> None:
+    whole = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
+    parts = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM, hop_ms=hop_ms)
+    assert best_path(parts, case.final)[0] == pytest.approx(best_path(whole, case.final)[0])
+    total, placements = place_slots(whole, case.final)
+    again, others = place_slots(parts, case.final)
+    assert again == pytest.approx(total)
+    for one, other in zip(placements, others, strict=True):
+        assert other.chance == pytest.approx(one.chance)
+        told, found = _shares(one), _shares(other)
+        for pair in {*told, *found}:
+            # Pairs of a millionth and less are left out.
+            assert found.get(pair, 0.0) == pytest.approx(told.get(pair, 0.0), abs=1e-4)
+
+
+def _shares(placement: Placement) -> dict[tuple[int, int], float]:
+    pairs = zip(placement.pairs.tolist(), placement.weights.tolist(), strict=True)
+    return {(start, end): share for (start, end), share in pairs}
 
 
 @settings(max_examples=25, deadline=None)
