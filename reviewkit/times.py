@@ -18,7 +18,7 @@ _LENGTH_PARTS = re.compile(
     r"(?:(?P<s>\d+(?:\.\d+)?)\s*(?:s|sec|secs|second|seconds)\b\.?)?",
     re.IGNORECASE,
 )
-_GLUED_LENGTH = re.compile(r"(?P<m>\d+)m(?P<s>\d+)s?", re.IGNORECASE)
+_GLUED_LENGTH = re.compile(r"(?P<m>\d+)m(?P<s>\d+(?:\.\d+)?)s?", re.IGNORECASE)
 _CLOCK_LENGTH = re.compile(r"(?P<m>\d{1,3}):(?P<s>[0-5]\d(?:\.\d+)?)")
 _BARE_SECONDS = re.compile(r"\d+(?:\.\d+)?")
 
@@ -68,9 +68,15 @@ def parse_length(text: str) -> int | None:
 
 
 def format_length(length_ms: int) -> str:
-    """Write a length as the plan does: ``45s``, ``1m30s``, ``2m``, ``7.5s``."""
+    """Write a length as the plan does: ``45s``, ``1m30s``, ``2m``, ``7.5s``.
+
+    A broken second past a minute is written in seconds, ``60.5s``, which every reader of
+    plans takes. ``parse_length`` gives the same length back.
+    """
     minutes, rest_ms = divmod(length_ms, MINUTE_MS)
-    seconds = f"{rest_ms / 1000:g}s"
+    if rest_ms % SECOND_MS:
+        return f"{length_ms / SECOND_MS:.3f}".rstrip("0") + "s"
+    seconds = f"{rest_ms // SECOND_MS}s"
     if not minutes:
         return seconds
     return f"{minutes}m" if not rest_ms else f"{minutes}m{seconds}"

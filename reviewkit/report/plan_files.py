@@ -19,7 +19,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from reviewkit.model import Plan, PlanRow
 from reviewkit.plan_kinds import kind_named, kind_of_block
 from reviewkit.plan_rounds import counts_up
-from reviewkit.times import MINUTE_MS, format_length
+from reviewkit.times import format_length
 
 COLUMNS = ("block", "kind", "round", "move", "side", "work", "rest", "must_say")
 _WIDTHS = (14, 10, 7, 30, 7, 8, 8, 60)
@@ -93,22 +93,15 @@ def _cells(row: PlanRow) -> tuple[str, ...]:
         str(row.round),
         row.move,
         row.side,
-        _length(row.work_ms),
-        "" if row.rest_ms is None else _length(row.rest_ms),
+        format_length(row.work_ms),
+        "" if row.rest_ms is None else format_length(row.rest_ms),
         "; ".join(row.must_say),
     )
 
 
-def _length(length_ms: int) -> str:
-    """Write a length as any reader takes it; odd fractions past a minute as seconds."""
-    if length_ms > MINUTE_MS and length_ms % 1000:
-        return f"{length_ms / 1000:.3f}".rstrip("0") + "s"
-    return format_length(length_ms)
-
-
 def _typed_length(length_ms: int) -> str:
     """Write a length for plain text, where a long "20m" would be metres."""
-    text = _length(length_ms)
+    text = format_length(length_ms)
     return text.replace("m", " min") if text.endswith("m") else text
 
 
