@@ -39,9 +39,7 @@ def progress(
         Path | None,
         typer.Option(help="The same two tables as Parquet (with reviewkit[parquet])."),
     ] = None,
-    html: Annotated[
-        Path | None, typer.Option(help="Write it as one page, with charts, to this file.")
-    ] = None,
+    html: Annotated[Path | None, typer.Option(help="Write it as one page to this file.")] = None,
 ) -> None:
     """Show how your classes go over time: figures, trends, and what is still missing.
 
@@ -52,13 +50,15 @@ def progress(
     folder = _folder(data)
     from reviewkit.store import open_store
 
+    if compare and (json or csv or parquet):
+        raise typer.BadParameter("--compare is printed, or written with --html")
     with open_store(folder) as store:
         if compare:
-            _compare(store, *compare)
+            _compare(store, *compare, html)
             return
         overview = _overview(store)
     targets = _targets(json, csv, parquet, html)
-    _write(overview, targets)
+    _write({path: make(overview) for path, make in targets.items()})
     if str(json) == STANDARD_OUTPUT:
         from reviewkit.progress.tables import progress_json
 
@@ -92,15 +92,19 @@ def _overview(store: Store) -> Overview:
         return look_back(store)
 
 
-def _compare(store: Store, first: str, second: str) -> None:
+def _compare(store: Store, first: str, second: str, html: Path | None) -> None:
     from reviewkit.cli.console import make_console
     from reviewkit.forgetting import find_class
     from reviewkit.looking_back import look_at
     from reviewkit.progress.compare import compare
+    from reviewkit.progress.page import comparison_page
     from reviewkit.progress.text import print_comparison
 
-    chosen = [look_at(store, find_class(store, which)) for which in (first, second)]
-    print_comparison(compare(*chosen), make_console())
+    comparison = compare(*(look_at(store, find_class(store, which)) for which in (first, second)))
+    if html:
+        _write({html: comparison_page(comparison)})
+    else:
+        print_comparison(comparison, make_console())
 
 
 Makers = dict[Path, Callable[["Overview"], str | bytes]]
@@ -127,11 +131,10 @@ def _beside(path: Path) -> Path:
     return path.with_name(f"{path.stem}-points{path.suffix}")
 
 
-def _write(overview: Overview, targets: Makers) -> None:
-    """Make all files before the first is written, so that none is written for nothing."""
+def _write(made: dict[Path, str | bytes]) -> None:
+    """Write files that are all made, so that none is written for nothing."""
     from reviewkit.files import write_whole
 
-    made = {path: make(overview) for path, make in targets.items()}
     for path, data in made.items():
         write_whole(path, data, overwrite=True)
         typer.echo(f"Written: {path}", err=True)

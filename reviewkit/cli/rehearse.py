@@ -25,6 +25,9 @@ def rehearse(
         Path | None,
         typer.Option(help="Folder of the kept reviews; your own data folder when not given."),
     ] = None,
+    title: Annotated[
+        str, typer.Option(help="What the class is called; as in the plan when not given.")
+    ] = "",
     lexicon: Annotated[
         Path | None, typer.Option(help="Folder with word lists of your own.")
     ] = None,
@@ -33,6 +36,8 @@ def rehearse(
 
     Warns where the points of an interval cannot be said in the time there is.
     """
+    from dataclasses import replace
+
     from reviewkit.files import write_folder
     from reviewkit.read import read_lexicon, read_plan
     from reviewkit.rehearse import make_sheet, parse_last_time, rehearsal_files
@@ -40,8 +45,9 @@ def rehearse(
     from reviewkit.reopen import kept_document
 
     read = read_plan(plan)
+    named = replace(read, title=title or read.title or plan.stem)
     earlier = parse_last_time(_name(last), kept_document(last, data=data)) if last else None
-    sheet = make_sheet(read, read_lexicon(lexicon), earlier)
+    sheet = make_sheet(named, read_lexicon(lexicon), earlier)
     write_folder(out, rehearsal_files(sheet), overwrite=True)
     typer.echo(say_facts(sheet))
     for one in warnings(sheet):

@@ -6,15 +6,18 @@ from collections.abc import Sequence
 from html import escape
 
 from reviewkit.progress.figures import Figure
-from reviewkit.progress.overview import Overview
+from reviewkit.progress.overview import Overview, PointHistory
 from reviewkit.progress.trends import Trend
 from reviewkit.progress.wording import say_figure, say_trend
 from reviewkit.report.wording import clean
 
-WIDTH, HEIGHT = 320, 120
+WIDTH, HEIGHT = 320, 104
 _LEFT, _RIGHT, _TOP, _BOTTOM = 52, 8, 10, 12
 _BARS = "▁▂▃▄▅▆▇█"
 _GAP_SIGN = "·"
+# A class in the history of a point: its width with the gap after it, and its height.
+_STEP, _TALL = 10, 14
+MOST_IN_HISTORY = 24
 
 
 def chart(figure: Figure, overview: Overview) -> str:
@@ -49,6 +52,32 @@ def sparkline(figure: Figure, values: Sequence[float | None], width: int) -> str
         else _BARS[round((len(_BARS) - 1) * (value - low) / (high - low))]
         for value in values[-width:]
     )
+
+
+def history_strip(history: PointHistory, overview: Overview) -> str:
+    """Draw a point's latest classes, one sign each, as an SVG element in line with others.
+
+    Classes that did not ask for it have a small dot; what is drawn is also told in words by
+    ``say_verdicts``, so the drawing is left out for those who listen.
+    """
+    verdicts = dict(zip(history.classes, history.verdicts, strict=True))
+    classes = overview.classes[-MOST_IN_HISTORY:]
+    signs = "".join(_sign(verdicts.get(one.id), _STEP * at) for at, one in enumerate(classes))
+    width = _STEP * len(classes)
+    return (
+        f'<svg class="history" viewBox="0 0 {width} {_TALL}" width="{width}" height="{_TALL}" '
+        f'aria-hidden="true">{signs}</svg>'
+    )
+
+
+def _sign(verdict: str | None, x: int) -> str:
+    if verdict == "said":
+        return f'<rect class="said" x="{x}" y="0" width="8" height="14"/>'
+    if verdict == "late":
+        return f'<rect class="late" x="{x}" y="7" width="8" height="7"/>'
+    if verdict == "missing":
+        return f'<rect class="missing" x="{x + 0.75}" y="0.75" width="6.5" height="12.5"/>'
+    return f'<circle class="none" cx="{x + 4}" cy="7" r="1.5"/>'
 
 
 def _range(figure: Figure, values: Sequence[float | None]) -> tuple[float, float]:

@@ -36,6 +36,11 @@ class PointHistory:
             run += 1
         return run
 
+    @property
+    def is_still_missing(self) -> bool:
+        """Whether it was missing in each of the last three classes that asked for it."""
+        return self.missing_run >= STILL_AFTER
+
 
 @dataclass(frozen=True, slots=True)
 class Overview:
@@ -59,7 +64,7 @@ class Overview:
 
         The plan's come first, then safety, then the longest missing.
         """
-        found = [one for one in self.points if one.missing_run >= STILL_AFTER]
+        found = [one for one in self.points if one.is_still_missing]
         return tuple(
             sorted(
                 found,

@@ -73,6 +73,7 @@ def progress_json(overview: Overview) -> str:
                 "better": one.better,
                 "classes": overview.trends[one.key].classes,
                 "slope_per_class": overview.trends[one.key].slope,
+                "direction": overview.trends[one.key].direction,
                 "chance": overview.trends[one.key].chance,
                 "is_claimed": overview.trends[one.key].is_claimed,
             }

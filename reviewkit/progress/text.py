@@ -120,9 +120,10 @@ def _print_pairs(title: str, pairs: tuple[PointPair, ...], console: Console) -> 
         return
     console.print(f"\n{title}", style="bold")
     for one in pairs:
-        verdicts = f"{one.first or NONE} → {one.second or NONE}"
         kind = say_points(one.kind, one.asked_by)
-        console.print(f"{clean(one.move)}: {clean(one.point)} ({kind}): {verdicts}")
+        is_same = one.first == one.second
+        verdicts = "" if is_same else f": {one.first or NONE} → {one.second or NONE}"
+        console.print(f"{clean(one.move)}: {clean(one.point)} ({kind}){verdicts}")
 
 
 def _print_cautions(console: Console) -> None:

@@ -35,7 +35,9 @@ class Trend:
         classes: How many classes have the figure.
         chance: How often chance alone would make at least as much of a trend, 0 to 1,
             corrected for the number of figures looked at; None under ``MIN_CLASSES``.
-        slope: Change from one class to the next, in the figure's unit; None likewise.
+        slope: Change from one class to the next, in the figure's unit; None likewise. It may be
+            0 where the figure goes one way: most pairs of a few whole numbers are equal.
+        direction: 1 where more pairs of classes rise than fall, -1 the other way, else 0.
         is_claimed: Whether the trend is beyond chance.
     """
 
@@ -43,6 +45,7 @@ class Trend:
     classes: int
     chance: float | None
     slope: float | None
+    direction: int
     is_claimed: bool
 
 
@@ -65,8 +68,10 @@ def find_trends(series: Mapping[str, Sequence[float | None]]) -> dict[str, Trend
 
 def _trend(key: str, points: Sequence[Point], chance: float | None) -> Trend:
     if chance is None:
-        return Trend(key, len(points), None, None, False)
-    return Trend(key, len(points), chance, slope_of(points), chance <= LEVEL)
+        return Trend(key, len(points), None, None, 0, False)
+    rises = rises_of([value for _, value in points])
+    direction = (rises > 0) - (rises < 0)
+    return Trend(key, len(points), chance, slope_of(points), direction, chance <= LEVEL)
 
 
 def slope_of(points: Sequence[Point]) -> float:
@@ -76,9 +81,14 @@ def slope_of(points: Sequence[Point]) -> float:
     )
 
 
+def rises_of(values: Sequence[float]) -> int:
+    """Count the pairs of values that rise, less those that fall: Kendall's statistic."""
+    return sum((b > a) - (b < a) for a, b in combinations(values, 2))
+
+
 def chance_of(values: Sequence[float]) -> float:
     """Tell how often values in no order at all rise or fall at least as much as these, 0 to 1."""
-    rises = sum((b > a) - (b < a) for a, b in combinations(values, 2))
+    rises = rises_of(values)
     ties = sorted(Counter(values).values())
     if len(values) > MAX_EXACT:
         return _approximate(rises, len(values), ties)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reviewkit.progress.figures import Figure, Unit
-from reviewkit.progress.overview import STILL_AFTER, Overview
+from reviewkit.progress.overview import STILL_AFTER, Overview, PointHistory
 from reviewkit.progress.trends import LEVEL, MIN_CLASSES, Trend
 from reviewkit.report.wording import MINUS, NONE, clean, count
 
@@ -19,6 +19,7 @@ METHOD = (
     "next; a run of like classes, or a new plan, can look like a trend and be none of your doing.",
     "Moves and points are the same from class to class where their words are the same.",
 )
+NOTHING = "±0"
 ONLY_TWO = (
     "Two classes show no trend: the same coach with the same plan differs from day to day by "
     "about as much. Look at the points, and at the figures only where they are far apart."
@@ -43,7 +44,7 @@ def say_change(value: float | None, unit: Unit) -> str:
     figure = 100 * value if unit == "share" else value
     rounded = round(figure, 1)
     if not rounded:
-        return f"±0{_mark(unit)}"
+        return f"{NOTHING}{_mark(unit)}"
     sign = "+" if rounded > 0 else MINUS
     return f"{sign}{abs(rounded):.{0 if rounded == round(rounded) else 1}f}{_mark(unit)}"
 
@@ -56,15 +57,35 @@ def say_trend(figure: Figure, trend: Trend) -> str:
     """Say how a figure goes: ``better, +2.5 a class``, ``no trend``, ``too few classes``."""
     if trend.chance is None:
         return "too few classes"
-    if not trend.is_claimed or trend.slope is None:
+    if not trend.is_claimed:
         return "no trend"
-    return f"{_way(figure, trend.slope)}, {say_change(trend.slope, figure.unit)} a class"
+    way = way_of(figure, trend)
+    by = say_change(trend.slope, figure.unit)
+    return way if by.startswith(NOTHING) else f"{way}, {by} a class"
 
 
-def _way(figure: Figure, slope: float) -> str:
-    if figure.better == "neither" or not slope:
-        return "rising" if slope > 0 else "falling" if slope else "changing"
-    return "better" if (slope > 0) == (figure.better == "higher") else "worse"
+def way_of(figure: Figure, trend: Trend) -> str:
+    """Name the way of a claimed trend: better or worse, rising or falling where that is open."""
+    if figure.better == "neither":
+        return "rising" if trend.direction > 0 else "falling"
+    return "better" if (trend.direction > 0) == (figure.better == "higher") else "worse"
+
+
+def say_history(one: PointHistory) -> str:
+    """Say how a point goes now: how long it has been missing, or its latest verdict."""
+    run = one.missing_run
+    if one.is_still_missing:
+        return f"still missing after {run} classes"
+    return f"missing in the last {run}" if run > 1 else one.verdicts[-1]
+
+
+def say_verdicts(one: PointHistory) -> str:
+    """Sum a point's verdicts up: ``said 3, late 1, missing 2``."""
+    return ", ".join(
+        f"{verdict} {one.verdicts.count(verdict)}"
+        for verdict in ("said", "late", "missing")
+        if verdict in one.verdicts
+    )
 
 
 def say_overview(overview: Overview) -> str:

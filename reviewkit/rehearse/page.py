@@ -14,8 +14,12 @@ from markupsafe import Markup
 
 from reviewkit.rehearse import wording
 from reviewkit.rehearse.clock import clock_data
-from reviewkit.rehearse.records import CueSheet
+from reviewkit.rehearse.records import Cue, CueSheet
 from reviewkit.report.wording import clean
+
+# What a page of paper holds in the larger print, and a line of one of its columns.
+LINES_OF_A_PAGE = 52
+LETTERS_OF_A_LINE = 40
 
 FILTERS = {
     "calls": wording.say_calls,
@@ -29,32 +33,57 @@ FILTERS = {
 }
 
 
-def sheet_page(sheet: CueSheet, *, served_from: str = "") -> str:
+def sheet_page(sheet: CueSheet, *, served_from: str = "", back: str = "") -> str:
     """Write the cue sheet as a page to print or prop up.
 
     Args:
         sheet: What to write.
         served_from: Address of the folder of styles and scripts; all of it goes into the
             page itself where this is empty.
+        back: Address of where it was opened, for a link there; none where it is empty.
     """
     parts = [(part, list(cues)) for part, cues in groupby(sheet.cues, key=lambda cue: cue.part)]
     return _fill(
         "cue-sheet.html",
         served_from,
         sheet=sheet,
+        back=back,
+        is_crowded=_printed_lines(sheet) > LINES_OF_A_PAGE,
         parts=parts,
         facts=wording.say_facts(sheet),
         warnings=wording.warnings(sheet),
     )
 
 
-def clock_page(sheet: CueSheet, *, served_from: str = "") -> str:
-    """Write the class clock as a page that keeps the time of the class full screen."""
+def clock_page(sheet: CueSheet, *, served_from: str = "", back: str = "") -> str:
+    """Write the class clock as a page that keeps the time of the class full screen.
+
+    Arguments as for ``sheet_page``.
+    """
     data = json.dumps(clock_data(sheet), ensure_ascii=False, separators=(",", ":"))
     # Inside a script element only "<" could end it; JSON may write it as an escape.
     safe = data.replace("<", "\\u003c").encode("utf-8", "replace").decode("utf-8")
     # S704 is answered by the line above.
-    return _fill("class-clock.html", served_from, sheet=sheet, data=Markup(safe))  # noqa: S704
+    return _fill("class-clock.html", served_from, sheet=sheet, back=back, data=Markup(safe))  # noqa: S704
+
+
+def _printed_lines(sheet: CueSheet) -> int:
+    """Guess how many lines the sheet fills on paper, to print a long one smaller."""
+    return sum(max(_lines_to_say(cue), _lines_besides(cue), 2) for cue in sheet.cues)
+
+
+def _lines_to_say(cue: Cue) -> int:
+    asked = [one for one in cue.points if not one.is_suggested]
+    boxed = sum(bool(one.last) for one in asked)
+    plain = "; ".join(one.text for one in asked if not one.last)
+    maybe = "; ".join(one.text for one in cue.points if one.is_suggested)
+    again = "; ".join(cue.again)
+    return 2 * boxed + sum(-(-len(text) // LETTERS_OF_A_LINE) for text in (plain, maybe, again))
+
+
+def _lines_besides(cue: Cue) -> int:
+    ways = wording.say_ways(cue) if cue.is_first else ""
+    return 1 + cue.is_breath_missing + 2 * len(cue.calls_last) - (-len(ways) // LETTERS_OF_A_LINE)
 
 
 def _fill(name: str, served_from: str, **values: Any) -> str:

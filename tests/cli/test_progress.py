@@ -54,6 +54,17 @@ def test_two_classes_are_compared(data: Path, capsys: pytest.CaptureFixture[str]
     assert "+20" in capsys.readouterr().out
 
 
+def test_a_comparison_is_written_as_a_page(data: Path, tmp_path: Path) -> None:
+    page = tmp_path / "two.html"
+    assert run("--data", str(data), "--compare", "1", "3", "--html", str(page)) == 0
+    assert "Side by side" in page.read_text("utf-8")
+
+
+def test_a_comparison_is_no_table(data: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("--data", str(data), "--compare", "1", "3", "--csv", "two.csv") == 2
+    assert "--compare is printed, or written with --html" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize(
     ("arguments", "problem"),
     [

@@ -54,6 +54,11 @@ def test_the_slope_agrees_with_another_program(values: list[int]) -> None:
     assert slope_of([*enumerate(values)]) == pytest.approx(expected)
 
 
+def test_a_trend_of_few_whole_numbers_has_a_way_and_no_step() -> None:
+    trend = find_trends({"one": [0] * 4 + [1] * 8})["one"]
+    assert (trend.is_claimed, trend.slope, trend.direction) == (True, 0, 1)
+
+
 def test_many_that_were_looked_at_are_allowed_for_by_holm() -> None:
     assert correct_for_many([0.01, 0.04, 0.03]) == pytest.approx([0.03, 0.06, 0.06])
     assert correct_for_many([0.9, 0.8]) == [1, 1]

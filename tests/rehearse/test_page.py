@@ -49,10 +49,17 @@ def test_the_clocks_data_are_read_back() -> None:
 
 
 def test_on_our_own_page_styles_and_scripts_come_from_there() -> None:
-    page = clock_page(sheet(), served_from="/rehearse-files")
+    page = clock_page(sheet(), served_from="/rehearse-files", back="/plans/1")
+    assert 'href="/plans/1"' in page
     assert 'src="/rehearse-files/class-clock.js"' in page
     assert "<style>" not in page
     assert "'sha256-" not in page
+
+
+def test_a_long_sheet_is_printed_smaller() -> None:
+    long = "Main, 9 rounds: 40s work\n- Squat\n- Row\n- Lunge\n"
+    assert '<body class="crowded">' in sheet_page(sheet(long))
+    assert '<body class="crowded">' not in sheet_page(sheet())
 
 
 def test_the_sheet_shows_warnings_marks_and_cautions() -> None:

@@ -77,7 +77,9 @@
       }
       return line;
     }));
-    say.classList.toggle("many", one.say.reduce((sum, point) => sum + point.text.length, 0) > 110 || one.say.length > 4);
+    const letters = one.say.reduce((sum, point) => sum + point.text.length + (point.last ? 18 : 0), 0);
+    say.classList.toggle("many", letters > 128 || one.say.length > 4);
+    say.classList.toggle("few", letters <= 64 && one.say.length <= 3);
   }
 
   function show() {
@@ -92,6 +94,7 @@
     set("elapsed", `${clockText(now)} of ${clockText(plan.total)}`);
     const call = one.calls.find((each) => each.at <= now && now < each.at + CALL_SHOWN_MS);
     set("call", isOver() ? "The class is over." : call ? call.text : "");
+    $("say").hidden = isOver();
     const stepMs = calm.matches ? 1000 : TICK_MS;
     const done = Math.floor((now - one.start) / stepMs) * stepMs / (one.end - one.start);
     $("done").style.transform = `scaleX(${Math.min(1, done).toFixed(4)})`;
