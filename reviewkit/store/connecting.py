@@ -21,16 +21,17 @@ BUSY_TIMEOUT_S = 10
 # A file, or the name of a database on a server.
 Place = Path | str
 
+_ELSEWHERE = "or choose another folder with --data"
 _PROBLEMS = {
     sqlite3.SQLITE_BUSY: f"has been in use by another program for {BUSY_TIMEOUT_S} s; "
     "close that program, or try again",
     sqlite3.SQLITE_CANTOPEN: "cannot be opened; see that you may write in its folder, "
-    "or choose another with --data",
+    f"{_ELSEWHERE}",
     sqlite3.SQLITE_CORRUPT: "is damaged; put a copy of it from a backup in its place, "
     "or move it away to start with an empty one",
     sqlite3.SQLITE_FULL: "cannot grow, as the disk is full; make room and try again",
     sqlite3.SQLITE_IOERR: "cannot be read or written; see that its disk is there and sound",
-    sqlite3.SQLITE_READONLY: "may not be written; allow it, or choose another folder with --data",
+    sqlite3.SQLITE_READONLY: f"may not be written; allow it, {_ELSEWHERE}",
 }
 _NO_RIGHT = "42501"  # PostgreSQL's insufficient_privilege
 _PROBLEMS[sqlite3.SQLITE_LOCKED] = _PROBLEMS[sqlite3.SQLITE_BUSY]
@@ -49,7 +50,7 @@ def connect(path: Path) -> Engine:
     except FileNotFoundError:
         pass
     except OSError as error:
-        raise InputError(str(path), None, f"cannot be read: {error.strerror or error}") from None
+        raise InputError(str(path), None, _unreadable(path, error)) from None
     engine = _engine(path)
     try:
         with writing(engine, path) as connection:
@@ -61,6 +62,13 @@ def connect(path: Path) -> Engine:
         engine.dispose()
         raise
     return engine
+
+
+def _unreadable(path: Path, error: OSError) -> str:
+    if path.is_dir():
+        return f"is a folder where a file has to be; move it away, {_ELSEWHERE}"
+    reason = (error.strerror or str(error)).lower()
+    return f"cannot be read: {reason}; see that you may read it, {_ELSEWHERE}"
 
 
 def _engine(path: Path) -> Engine:

@@ -165,7 +165,13 @@ def test_a_folder_that_cannot_be_is_named(tmp_path: Path) -> None:
 
 def test_a_folder_in_the_place_of_the_file_is_named(tmp_path: Path) -> None:
     (tmp_path / FILE_NAME).mkdir()
-    with pytest.raises(InputError, match="cannot be read: Is a directory"):
+    with pytest.raises(InputError, match=r"is a folder .* move it away, or choose another"):
+        open_store(tmp_path)
+
+
+def test_a_file_that_cannot_be_read_is_named_with_what_to_do(tmp_path: Path) -> None:
+    (tmp_path / FILE_NAME).symlink_to(tmp_path / FILE_NAME)
+    with pytest.raises(InputError, match=r"cannot be read: .* see that you may read it, or choose"):
         open_store(tmp_path)
 
 
