@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Literal
 
 from reviewkit.cautions import CAUTIONS
 from reviewkit.corrections import correct_class
@@ -26,6 +27,9 @@ from reviewkit.naming import name_moves
 from reviewkit.understand import understand
 from reviewkit.words import split_words
 
+Stage = Literal["words", "edges", "marks", "intervals", "moves"]
+Watch = Callable[[Stage], None]
+
 
 def review(
     transcript: Transcript,
@@ -46,19 +50,32 @@ def review(
     return conclude(transcript, heard, tolerance_ms=tolerance_ms)
 
 
+def _go_on(_: Stage) -> None:
+    """Let every stage begin."""
+
+
 def hear_class(
     transcript: Transcript,
     plan: Plan | None,
     lexicon: Lexicon,
     *,
     tolerance_ms: int | None = None,
+    watch: Watch = _go_on,
 ) -> HeardClass:
-    """Find what was said and done in a class, and judge nothing; arguments as for ``review``."""
+    """Find what was said and done in a class, and judge nothing; arguments as for ``review``.
+
+    ``watch`` is told of each stage before it begins. What it raises ends the work there.
+    """
+    watch("words")
     talk = split_words(transcript)
+    watch("edges")
     edges = weigh_edges(talk, lexicon)
+    watch("marks")
     plan = plan or _draft(talk, edges, lexicon)
     known = understand(talk, edges, plan, lexicon)
+    watch("intervals")
     placed = build_intervals(known.talk, known.edges, known.moves, plan, tolerance_ms=tolerance_ms)
+    watch("moves")
     intervals = name_moves(
         placed, known.talk, known.marks_of("move"), known.marks_of("swap_call"), known.moves
     )

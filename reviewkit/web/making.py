@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from reviewkit.keeping import TYPED, HeardReview, own_lexicon, to_keep
 from reviewkit.model import Plan, Transcript
 from reviewkit.report.plan_files import plan_text
-from reviewkit.review import conclude, hear_class
+from reviewkit.review import Stage, conclude, hear_class
 from reviewkit.store import Store
 from reviewkit.web.heard import HeardCache
 from reviewkit.web.jobs import Job, Step, Work
@@ -18,6 +18,13 @@ from reviewkit.web.sending import Sending
 CORRECTED_DRAFT = "drafted from the talk, then corrected"
 
 Tell = Callable[[Step], None]
+SHOWN_AS: dict[Stage, Step] = {
+    "words": "listening",
+    "edges": "listening",
+    "marks": "listening",
+    "intervals": "placing",
+    "moves": "placing",
+}
 
 
 def review_work(store: Store, cache: HeardCache, transcript: Transcript, plan: Plan | None) -> Work:
@@ -25,7 +32,7 @@ def review_work(store: Store, cache: HeardCache, transcript: Transcript, plan: P
 
     def work(job: Job, tell: Tell) -> Job:
         tell("listening")
-        heard = HeardReview(transcript, hear_class(transcript, plan, own_lexicon(store)))
+        heard = _heard(store, transcript, plan, tell)
         if plan is None:
             return replace(job, step="drafted", drafted=heard)
         return _kept(store, cache, job, heard, tell)
@@ -41,10 +48,17 @@ def drafted_work(store: Store, cache: HeardCache, drafted: HeardReview, plan: Pl
         heard = drafted
         if plan.rows != drafted.heard.plan.rows:
             own = replace(plan, source=CORRECTED_DRAFT)
-            heard = replace(drafted, heard=hear_class(drafted.transcript, own, own_lexicon(store)))
+            heard = _heard(store, drafted.transcript, own, tell)
         return _kept(store, cache, job, heard, tell)
 
     return work
+
+
+def _heard(store: Store, transcript: Transcript, plan: Plan | None, tell: Tell) -> HeardReview:
+    def watch(stage: Stage) -> None:
+        tell(SHOWN_AS[stage])
+
+    return HeardReview(transcript, hear_class(transcript, plan, own_lexicon(store), watch=watch))
 
 
 def _kept(store: Store, cache: HeardCache, job: Job, heard: HeardReview, tell: Tell) -> Job:

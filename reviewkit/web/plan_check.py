@@ -55,7 +55,7 @@ def check_plan(text: str) -> PlanCheck:
 
 def lay_out(plan: Plan) -> PlanCheck:
     """Lay a plan out as a timetable with its total."""
-    repeating = {row.block for row in plan.rows if row.round > 1}
+    repeating = _in_rounds(plan)
     rows = tuple(
         PlannedInterval(
             format_clock(at_ms),
@@ -71,6 +71,14 @@ def lay_out(plan: Plan) -> PlanCheck:
         f"{format_clock(total_ms(plan))} in all"
     )
     return PlanCheck(total, rows)
+
+
+def _in_rounds(plan: Plan) -> set[str]:
+    """Name the blocks that go round by round, not those in which a move merely comes again."""
+    rounds: dict[str, list[int]] = {}
+    for row in plan.rows:
+        rounds.setdefault(row.block, []).append(row.round)
+    return {block for block, order in rounds.items() if order == sorted(order) and order[-1] > 1}
 
 
 def _problem(error: InputError) -> PlanProblem:

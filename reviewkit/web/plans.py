@@ -47,7 +47,7 @@ def router(state: PageState) -> APIRouter:
         job = known_job(state, job_id)
         if job.drafted is None:
             return RedirectResponse(leads_to(job), HTTPStatus.SEE_OTHER)
-        return _draft_screen(state, job, _drafted_text(job.drafted))
+        return _draft_screen(state, job, job.corrected or _drafted_text(job.drafted))
 
     @routes.post("/drafts/{job_id}")
     def use_draft(job_id: str, form: SentForm) -> Response:
@@ -62,6 +62,9 @@ def _used(state: PageState, job: Job, text: str, then: str) -> Response:
         return RedirectResponse(leads_to(job), HTTPStatus.SEE_OTHER)
     if then == "check":
         return _draft_screen(state, job, text)
+    if then == "later":
+        state.jobs.correct(job.id, text)
+        return RedirectResponse("/#making", HTTPStatus.SEE_OTHER)
     try:
         plan = typed_plan(text)
     except ReviewkitError as error:
@@ -71,7 +74,8 @@ def _used(state: PageState, job: Job, text: str, then: str) -> Response:
         plan = job.drafted.heard.plan
     sending = replace(job.sending, plan_from="typed", plan_text=text)
     work = drafted_work(state.store, state.heard, job.drafted, plan)
-    begun = state.jobs.start(sending, work)
+    begun = state.jobs.start(sending, work, length_ms=job.length_ms)
+    state.jobs.leave(job.id)
     return RedirectResponse(f"/working/{begun.id}", HTTPStatus.SEE_OTHER)
 
 

@@ -17,6 +17,8 @@ from reviewkit.web.uploads import Form, SentFile
 PlanFrom = Literal["file", "typed", "earlier", "none"]
 PLAN_FROM: tuple[PlanFrom, ...] = ("file", "typed", "earlier", "none")
 MAX_TITLE_CHARS = 120
+# More would take hours, and twelve hours without a pause hold less.
+MOST_WORDS = 150_000
 
 T = TypeVar("T")
 
@@ -86,7 +88,22 @@ def _tried(name: str, problems: dict[str, str], read: Callable[[], T]) -> T | No
 def _transcript(sending: Sending) -> Transcript:
     if sending.transcript is None:
         raise InputError("transcript", None, "none was chosen; choose a file with timed talk")
-    return parse_transcript(sending.transcript.name, sending.transcript.checked())
+    transcript = parse_transcript(sending.transcript.name, sending.transcript.checked())
+    _check_length(transcript)
+    return transcript
+
+
+def _check_length(transcript: Transcript) -> None:
+    """Refuse what cannot be one class; the readers do so for times beyond twelve hours."""
+    words = sum(len(cue.text.split()) for cue in transcript.cues)
+    if words > MOST_WORDS:
+        problem = f"holds {words:,} words, more than anybody says in one class; choose its captions"
+        raise InputError(transcript.source, None, f"{problem} alone")
+
+
+def talk_length_ms(transcript: Transcript) -> int:
+    """Give the moment at which the last caption ends, or starts where no end is known."""
+    return max((cue.end_ms or cue.start_ms for cue in transcript.cues), default=0)
 
 
 def _plan(sending: Sending, store: Store) -> Plan | None:

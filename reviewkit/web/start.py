@@ -17,7 +17,14 @@ from reviewkit.store import ReviewSummary
 from reviewkit.web.jobs import Job
 from reviewkit.web.making import review_work
 from reviewkit.web.plan_check import PlanCheck, check_plan
-from reviewkit.web.sending import MAX_TITLE_CHARS, Checked, Sending, check, sending_of
+from reviewkit.web.sending import (
+    MAX_TITLE_CHARS,
+    Checked,
+    Sending,
+    check,
+    sending_of,
+    talk_length_ms,
+)
 from reviewkit.web.state import PageState
 from reviewkit.web.uploads import (
     MAX_PLAN_BYTES,
@@ -26,6 +33,7 @@ from reviewkit.web.uploads import (
     SentFile,
     SentForm,
 )
+from reviewkit.web.working import in_making
 
 SAMPLE_TITLE = "Harbour evening (sample)"
 NO_TITLE = "write a title"
@@ -39,9 +47,7 @@ def router(state: PageState) -> APIRouter:
     def start(again: str = "") -> Response:
         """Show the empty form, or what was sent by a review that could not be made."""
         job = state.jobs.find(again)
-        if job is None:
-            return start_screen(state)
-        return start_screen(state, job, {"form": job.problem} if job.problem else {})
+        return start_screen(state, job, {"form": job.problem} if job and job.problem else {})
 
     @routes.post("/reviews")
     def send(form: SentForm) -> Response:
@@ -90,6 +96,7 @@ def start_screen(
         problems=problems or {},
         planned=planned,
         plans=state.store.list_plans(),
+        making=[in_making(state, one) for one in state.jobs.list_open()],
         reviews=[(one, _picture(one)) for one in state.store.list_reviews()],
         score_names=SCORE_NAMES,
         limits={"transcript": MAX_TRANSCRIPT_BYTES, "plan": MAX_PLAN_BYTES},
@@ -108,6 +115,8 @@ def _sent(state: PageState, form: Form) -> Response:
         problems = {name: said for name, said in unusable.items() if name == "transcript"}
         return start_screen(state, job, problems, planned=check_plan(sending.plan_text))
     if not checked.problems and checked.transcript:
+        if before:
+            state.jobs.leave(before.id)
         return _begun(state, sending, checked)
     return start_screen(
         state,
@@ -130,7 +139,7 @@ def _usable(sending: Sending, checked: Checked) -> Sending:
 def _begun(state: PageState, sending: Sending, checked: Checked) -> Response:
     assert checked.transcript is not None  # noqa: S101 - nothing begins without one
     work = review_work(state.store, state.heard, checked.transcript, checked.plan)
-    job = state.jobs.start(sending, work)
+    job = state.jobs.start(sending, work, length_ms=talk_length_ms(checked.transcript))
     return RedirectResponse(f"/working/{job.id}", HTTPStatus.SEE_OTHER)
 
 

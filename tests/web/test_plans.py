@@ -26,6 +26,12 @@ def test_rounds_are_told_apart(page: Visitor) -> None:
     assert [row["part"] for row in rows] == ["Main, round 1", "Main, round 2"]
 
 
+def test_a_move_that_comes_again_makes_no_round(page: Visitor) -> None:
+    rows = checked(page, "Main: 40s each\n- Squat\n- Plank\n- Squat\n- Row\n")["rows"]
+    assert isinstance(rows, list)
+    assert {row["part"] for row in rows} == {"Main"}
+
+
 def test_every_problem_is_told_with_its_line(page: Visitor) -> None:
     check = checked(page, f"{BAD_PLAN}\nCool-down: 30q\n- Stretch\n")
     assert check["rows"] == []
@@ -85,6 +91,18 @@ def test_a_draft_can_be_checked_without_script(page: Visitor) -> None:
     answer = page.post(draft, {"plan_text": PLAN, "then": "check"})
     assert answer.status_code == 200
     assert "2 intervals, 1:20 of work, 1:40 in all" in words(answer)
+
+
+def test_a_draft_is_put_off_with_what_was_typed_and_found_again(page: Visitor) -> None:
+    draft = page.wait(page.send(plan_from="none", plan_text="an older thought", title="Drafted"))
+    assert "an older thought" not in page.get(draft).text
+    assert "Drafted A plan is drafted from the talk" in words(page.get("/"))
+    later = page.post(draft, {"plan_text": "Main: 40s\n- Half a thought", "then": "later"})
+    assert later.headers["location"] == "/#making"
+    assert f'href="{draft}"' in page.get("/").text
+    assert "- Half a thought" in page.get(draft).text
+    page.wait(page.post(draft, {"plan_text": PLAN}))
+    assert "In the making" not in words(page.get("/"))
 
 
 def test_a_talk_without_intervals_asks_for_the_plan(page: Visitor) -> None:

@@ -123,3 +123,11 @@ def test_a_review_is_deleted(page: Visitor, store: Store) -> None:
 def test_what_a_review_cannot_tell_is_on_every_screen(page: Visitor) -> None:
     for address in ("/", "/plans", "/lexicon", "/nowhere"):
         assert "A cue that was said is not a movement that was safe" in words(page.get(address))
+
+
+def test_what_cannot_be_one_class_is_refused_at_once(page: Visitor) -> None:
+    talk = "WEBVTT\n\n00:01.000 --> 05:00.000\n" + "word " * 150_001
+    answer = page.send(talk, plan_text=PLAN)
+    assert answer.status_code == 422
+    said = "talk.vtt: holds 150,001 words, more than anybody says in one class"
+    assert said in words(answer)

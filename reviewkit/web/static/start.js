@@ -163,6 +163,35 @@ function watchPlan(field) {
   if (text.value.trim()) check();
 }
 
+// What is in the making is told of until it is over; the form above is left as it is.
+function watchMaking(link) {
+  const told = link.closest("li").querySelector("[data-told]");
+  const stop = link.closest("li").querySelector("form");
+  const first = link.getAttribute("href");
+
+  async function look() {
+    let wait = 1000;
+    try {
+      const answer = await fetch(link.dataset.making);
+      if (!answer.ok) throw new Error(String(answer.status));
+      const state = await answer.json();
+      told.textContent = state.told;
+      if (state.next) {
+        link.href = state.next;
+        stop.hidden = state.next !== first;
+        return;
+      }
+    } catch {
+      told.textContent = "The program does not answer. Is it still running?";
+      wait = 3000;
+    }
+    setTimeout(look, wait);
+  }
+
+  look();
+}
+
+document.querySelectorAll("[data-making]").forEach(watchMaking);
 document.querySelectorAll("[data-drop]").forEach(watchDrop);
 document.querySelectorAll("[data-send]").forEach(watchSending);
 document.querySelectorAll("[data-check]").forEach(watchPlan);

@@ -5,6 +5,7 @@ document.documentElement.classList.add("has-script");
 
 const steps = document.querySelector("[data-working]");
 const said = document.querySelector("[data-said]");
+const told = document.querySelector("[data-told]");
 let shown = -1;
 
 function show(at) {
@@ -32,6 +33,7 @@ async function look() {
       return;
     }
     show(state.step);
+    told.textContent = state.told;
   } catch {
     said.textContent = "The program does not answer. Is it still running?";
     said.classList.remove("hidden");
