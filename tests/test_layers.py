@@ -80,6 +80,7 @@ BESIDES_THE_REVIEW = frozenset({"read", "report"})
 
 TOUCH_THE_WORLD = frozenset(
     {
+        "batch.cluster",
         "batch.jobs",
         "batch.library",
         "batch.pool",
@@ -103,6 +104,7 @@ WORLD_CALLS = re.compile(
 
 HOMES: dict[str, frozenset[str]] = {
     "defusedxml": frozenset({"read.ttml"}),
+    "distributed": frozenset({"batch.cluster"}),
     "fastapi": frozenset({"web"}),
     "jinja2": frozenset({"batch.writing", "progress.page", "rehearse.page", "report.page", "web"}),
     "markupsafe": frozenset({"progress.page", "rehearse.page", "report.page", "web"}),
@@ -324,7 +326,8 @@ def test_each_library_has_its_home(module: Module) -> None:
 
 def test_what_is_imported_is_what_is_installed() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    declared = {re.split(r"[<>=~!\[ ]", line)[0].lower() for line in project["dependencies"]}
+    needed = [*project["dependencies"], *project["optional-dependencies"]["cluster"]]
+    declared = {re.split(r"[<>=~!\[ ]", line)[0].lower() for line in needed}
     imported = {one.module.split(".")[0] for module in MODULES.values() for one in module.imports}
     named = {name.replace("-", "_") for name in declared}
     # markupsafe is a part of jinja2, and starlette of fastapi.

@@ -15,13 +15,15 @@ if TYPE_CHECKING:
     from reviewkit.batch.jobs import Settings
     from reviewkit.batch.library import Library
     from reviewkit.batch.pairing import Pairing
-    from reviewkit.batch.running import Ran, Tell, Told
+    from reviewkit.batch.running import Ran, Tell, Told, Work
     from reviewkit.store import Store
 
 NONE_REVIEWED = 2
 STOPPED = 130
 STOPPED_AT = "Stopped. What is done is kept; the same command goes on from there."
 MOST_NAMED = 20
+CLUSTER_LIBRARIES = frozenset({"dask", "distributed"})
+NO_CLUSTER = "needs a library that is not installed; pip install 'reviewkit[cluster]'"
 
 
 def batch(
@@ -36,6 +38,13 @@ def batch(
         Path | None, typer.Option(help="Folder with word lists of your own.")
     ] = None,
     tolerance: Tolerance = None,
+    scheduler: Annotated[
+        str | None,
+        typer.Option(
+            help="Review on the workers of this Dask cluster, such as tcp://host:8786; "
+            "transcripts and plans are sent to them."
+        ),
+    ] = None,
     data: Annotated[
         str | None,
         typer.Option(
@@ -59,11 +68,12 @@ def batch(
     tolerance_ms = read_tolerance(tolerance)
     pairing = pair_folder(folder, [out])
     with ExitStack() as closing:
+        work = closing.enter_context(_workers(scheduler, cores, len(pairing.pairs)))
         store = closing.enter_context(_opened(data)) if data else None
         settings = _settings(lexicon, tolerance_ms, store)
         library = Library(out)
         try:
-            ran = _run(folder, pairing, settings, library, store, cores)
+            ran = _run(folder, pairing, settings, work, library, store)
         except KeyboardInterrupt:
             typer.echo(STOPPED_AT, err=True)
             raise typer.Exit(STOPPED) from None
@@ -93,24 +103,40 @@ def _settings(lexicon: Path | None, tolerance_ms: int | None, store: Store | Non
     return settings
 
 
+@contextmanager
+def _workers(scheduler: str | None, cores: int | None, classes: int) -> Iterator[Work]:
+    """Give what reviews classes: the cores of this machine, or a cluster's workers."""
+    from reviewkit.batch.pool import review_on_cores, usable_cores
+    from reviewkit.errors import InputError
+
+    if scheduler is None:
+        at_most = min(cores or usable_cores(), max(1, classes))
+        yield lambda jobs: review_on_cores(jobs, at_most)
+        return
+    if cores is not None:
+        raise InputError("--cores", None, "does not go with --scheduler; its workers tell")
+    try:
+        from reviewkit.batch.cluster import connected, review_on_cluster
+    except ModuleNotFoundError as error:
+        if error.name not in CLUSTER_LIBRARIES:
+            raise
+        raise InputError("--scheduler", None, NO_CLUSTER) from None
+    with connected(scheduler) as cluster:
+        yield lambda jobs: review_on_cluster(jobs, cluster)
+
+
 def _run(
     folder: Path,
     pairing: Pairing,
     settings: Settings,
+    work: Work,
     library: Library,
     store: Store | None,
-    cores: int | None,
 ) -> Ran:
-    from reviewkit.batch.pool import review_on_cores, usable_cores
     from reviewkit.batch.running import run_batch
 
-    total = len(pairing.pairs)
-    at_most = min(cores or usable_cores(), max(1, total))
-    with _progress(total) as tell:
-        return run_batch(
-            folder, pairing, settings, lambda jobs: review_on_cores(jobs, at_most),
-            library, store, tell,
-        )  # fmt: skip
+    with _progress(len(pairing.pairs)) as tell:
+        return run_batch(folder, pairing, settings, work, library, store, tell)
 
 
 def _sum_up(library: Library, ran: Ran, pairing: Pairing) -> None:

@@ -92,6 +92,8 @@ def test_no_class_at_all_is_an_error(tmp_path: Path, capsys: pytest.CaptureFixtu
         (["--tolerance", "some"], "is no length of time"),
         (["--lexicon", "nowhere"], "is no folder"),
         (["--lexicon", "nowhere", "--data", "data"], "does not go with --data"),
+        (["--scheduler", "host"], "is no address of a Dask scheduler"),
+        (["--scheduler", "host:1", "--cores", "2"], "does not go with --scheduler"),
         (["--data", "http://host"], "is neither a folder nor the address of a database"),
     ],
 )
@@ -102,6 +104,18 @@ def test_bad_options_are_one_line_and_write_nothing(
     assert run(folder, "--out", out, *arguments) == 2
     (line,) = capsys.readouterr().err.splitlines()
     assert problem in line
+    assert not out.exists()
+
+
+def test_a_missing_extra_is_one_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "distributed", None)
+    monkeypatch.delitem(sys.modules, "reviewkit.batch.cluster", raising=False)
+    folder, out = write_classes(tmp_path / "in", "a"), tmp_path / "out"
+    assert run(folder, "--out", out, "--scheduler", "host:8786") == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "pip install 'reviewkit[cluster]'" in line
     assert not out.exists()
 
 
