@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from reviewkit.errors import InputError, ReviewkitError
 from reviewkit.model import PlanRow
 from reviewkit.read.plan_text import read_plan_text
+from reviewkit.report.wording import clean, count
 from reviewkit.store import ReviewSummary, SavedPlan, Store
 
 BEYOND_REACH = (
@@ -14,6 +15,11 @@ BEYOND_REACH = (
     "stay where they are; so do backups and copies of the data folder.",
     "A page that is open keeps the class in memory until it is stopped.",
     "Words of your own on the page are kept, whichever class they came from.",
+)
+
+STILL_OPEN = (
+    "another program has the file open, so its log may still hold the class; stop that program, "
+    "which empties the log as it closes"
 )
 
 
@@ -55,9 +61,9 @@ def find_class(store: Store, which: str) -> ReviewSummary:
 def look_up(store: Store, review: ReviewSummary) -> Forgettable:
     """Find all that would go with a class."""
     stored = store.get_review(review.id)
-    rows = _rows(stored.plan_text)
+    rows = plan_rows(stored.plan_text)
     others = {
-        _rows(store.get_review(one.id).plan_text)
+        plan_rows(store.get_review(one.id).plan_text)
         for one in store.list_reviews()
         if one.id != review.id
     }
@@ -66,15 +72,36 @@ def look_up(store: Store, review: ReviewSummary) -> Forgettable:
         review,
         len(stored.transcript),
         len(store.list_corrections(review.id)),
-        tuple(one for one in saved if _rows(one.text) == rows),
+        tuple(one for one in saved if plan_rows(one.text) == rows),
     )
+
+
+def say_found(found: Forgettable) -> str:
+    """Say which class it is and what of it is kept."""
+    review = found.review
+    return (
+        f"Review {review.id}: {clean(review.title)}, made {review.made_at.astimezone():%Y-%m-%d}, "
+        f"from {clean(review.transcript_name)} ({found.transcript_bytes:,} bytes), "
+        f"with {count(found.corrections, 'correction')}."
+    )
+
+
+def say_forgotten(found: Forgettable, *, is_plan_gone: bool) -> str:
+    """Say what was deleted."""
+    gone = (
+        f"Deleted and overwritten: review {found.review.id} with its transcript, its copy of the "
+        f"plan, its document and {count(found.corrections, 'correction')}"
+    )
+    if is_plan_gone:
+        return f"{gone}, and {count(len(found.plans), 'saved plan')}."
+    return f"{gone}. Its saved plan stays." if found.plans else f"{gone}."
 
 
 def _plain(text: str) -> str:
     return " ".join(text.split()).casefold()
 
 
-def _rows(plan_text: str) -> tuple[PlanRow, ...]:
+def plan_rows(plan_text: str) -> tuple[PlanRow, ...]:
     """Give the intervals of a plan however it was typed; none where it cannot be read."""
     try:
         return read_plan_text("plan", plan_text).rows

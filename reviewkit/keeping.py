@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import lru_cache
 from importlib.metadata import version
 from pathlib import PurePath
 
 from reviewkit.drafting import SOURCE as DRAFTED
-from reviewkit.model import Correction, HeardClass, Lexicon, Review, Transcript
+from reviewkit.model import Correction, HeardClass, Lexicon, Plan, Review, Transcript
 from reviewkit.read import read_lexicon
 from reviewkit.read.plan_text import read_plan_text
 from reviewkit.read.transcript import parse_transcript
@@ -83,16 +84,26 @@ def own_lexicon(store: Store) -> Lexicon:
     Raises:
         InputErrors: Own lines that do not fit the bundled ones (any more).
     """
-    return read_lexicon(own_lines=[(one.file, one.line) for one in store.list_lexicon_lines()])
+    return _lexicon_with(tuple((one.file, one.line) for one in store.list_lexicon_lines()))
+
+
+@lru_cache(maxsize=2)
+def _lexicon_with(own_lines: tuple[tuple[str, str], ...]) -> Lexicon:
+    """Read the lexicon once for the same lines: it takes longer than a cue sheet."""
+    return read_lexicon(own_lines=own_lines)
+
+
+def plan_of(stored: StoredReview) -> Plan:
+    """Read the plan of a kept review."""
+    name = stored.plan_name or (DRAFTED if stored.is_drafted else TYPED)
+    return replace(read_plan_text(name, stored.plan_text), is_drafted=stored.is_drafted)
 
 
 def hear_again(store: Store, stored: StoredReview, lexicon: Lexicon | None = None) -> HeardReview:
     """Listen to the class of a kept review anew; with the lexicon of its store when None."""
     transcript = parse_transcript(stored.transcript_name, stored.transcript)
-    name = stored.plan_name or (DRAFTED if stored.is_drafted else TYPED)
-    plan = replace(read_plan_text(name, stored.plan_text), is_drafted=stored.is_drafted)
     lexicon = lexicon or own_lexicon(store)
-    heard = hear_class(transcript, plan, lexicon, tolerance_ms=stored.tolerance_ms)
+    heard = hear_class(transcript, plan_of(stored), lexicon, tolerance_ms=stored.tolerance_ms)
     return HeardReview(transcript, heard)
 
 

@@ -6,7 +6,9 @@ import hashlib
 import json
 
 from reviewkit.errors import ReviewkitError
+from reviewkit.forgetting import plan_rows
 from reviewkit.keeping import document_of
+from reviewkit.model import Plan
 from reviewkit.progress.figures import ClassRecord, class_record
 from reviewkit.progress.overview import Overview, make_overview
 from reviewkit.report.wording import clean
@@ -34,6 +36,18 @@ def look_back(store: Store) -> Overview:
         except ReviewkitError as error:
             left_out.append(f"{_named(summary)}: {error}")
     return make_overview(records, left_out)
+
+
+def latest_of_plan(store: Store, plan: Plan) -> ReviewSummary | None:
+    """Give the latest kept review made with the intervals of a plan, None where there is none."""
+    return next(
+        (
+            one
+            for one in store.list_reviews()
+            if plan_rows(store.get_review(one.id).plan_text) == plan.rows
+        ),
+        None,
+    )
 
 
 def look_at(store: Store, summary: ReviewSummary) -> ClassRecord:

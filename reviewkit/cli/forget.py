@@ -9,7 +9,6 @@ import typer
 
 if TYPE_CHECKING:
     from reviewkit.forgetting import Forgettable
-    from reviewkit.store import Store
 
 LEFT = 1
 
@@ -36,22 +35,29 @@ def forget(
 
     What is deleted is overwritten in the file. Asks before it does so.
     """
-    from reviewkit.forgetting import BEYOND_REACH, find_class, look_up
+    from reviewkit.forgetting import (
+        BEYOND_REACH,
+        STILL_OPEN,
+        find_class,
+        look_up,
+        say_forgotten,
+        say_found,
+    )
     from reviewkit.store import default_folder, open_store
 
     folder = data or default_folder()
     _check_folder(folder)
     with open_store(folder) as store:
         found = look_up(store, find_class(store, which))
-        typer.echo(_described(found))
+        typer.echo(say_found(found))
         plans = found.plans if _is_wanted(found, with_plan, yes) else ()
         if not yes and not typer.confirm("Delete it for good?", default=False):
             typer.echo("Nothing was deleted.")
             raise typer.Exit(LEFT)
         is_clean = store.forget(found.review.id, [one.id for one in plans])
-        typer.echo(_deleted(found, bool(plans)))
+        typer.echo(say_forgotten(found, is_plan_gone=bool(plans)))
         if not is_clean:
-            typer.echo(_still_open(store), err=True)
+            typer.echo(f"{store.place}: {STILL_OPEN}", err=True)
         typer.echo("\nWhat this cannot reach:")
         for line in BEYOND_REACH:
             typer.echo(f"- {line}")
@@ -74,33 +80,3 @@ def _is_wanted(found: Forgettable, with_plan: bool | None, yes: bool) -> bool:
             "No other review was made with its saved plan. Delete the plan, too?", default=False
         )
     return with_plan
-
-
-def _described(found: Forgettable) -> str:
-    from reviewkit.report.wording import clean, count
-
-    review = found.review
-    return (
-        f"Review {review.id}: {clean(review.title)}, made {review.made_at.astimezone():%Y-%m-%d}, "
-        f"from {clean(review.transcript_name)} ({found.transcript_bytes:,} bytes), "
-        f"with {count(found.corrections, 'correction')}."
-    )
-
-
-def _deleted(found: Forgettable, is_plan_gone: bool) -> str:
-    from reviewkit.report.wording import count
-
-    gone = (
-        f"Deleted and overwritten: review {found.review.id} with its transcript, its copy of the "
-        f"plan, its document and {count(found.corrections, 'correction')}"
-    )
-    if is_plan_gone:
-        return f"{gone}, and {count(len(found.plans), 'saved plan')}."
-    return f"{gone}. Its saved plan stays." if found.plans else f"{gone}."
-
-
-def _still_open(store: Store) -> str:
-    return (
-        f"{store.path}: another program has the file open, so its log may still hold the class; "
-        "stop that program, which empties the log as it closes"
-    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+from importlib.util import find_spec
 from typing import Any
 
 import pandas as pd
@@ -50,6 +51,11 @@ def points_parquet(overview: Overview) -> bytes:
     numbers = {"review": "int64", "missing_run": "int64"}
     texts = {name: "string" for name in POINT_COLUMNS if name not in numbers}
     return _parquet(frame.astype(numbers | texts))
+
+
+def has_parquet() -> bool:
+    """Tell whether the library that writes Parquet is installed."""
+    return find_spec("pyarrow") is not None
 
 
 def _parquet(frame: pd.DataFrame) -> bytes:

@@ -91,6 +91,19 @@ def warnings(sheet: CueSheet) -> tuple[str, ...]:
     return tuple(said for cue in sheet.cues if (said := say_warning(cue)))
 
 
+def open_points(sheet: CueSheet) -> tuple[str, ...]:
+    """List what the plan asks for and last time lacked, in class order, a line each."""
+    found = []
+    for cue in sheet.cues:
+        move = clean(cue.row.move)
+        asked = [one for one in cue.points if one.last and not one.is_suggested]
+        found += [f"{move}: {clean(one.text)}, {say_last(one)}" for one in asked]
+        if cue.is_first and cue.is_breath_missing:
+            found.append(f"{move}: breath, missing last time")
+        found += [f"{move}: {one}" for one in cue.calls_last]
+    return tuple(found)
+
+
 def say_facts(sheet: CueSheet) -> str:
     """Say in one line how long the class is, and how fast it is spoken."""
     return (

@@ -14,7 +14,17 @@ from starlette.exceptions import HTTPException as AnyHTTPException
 
 from reviewkit.errors import ReviewkitError
 from reviewkit.store import Missing, Store
-from reviewkit.web import files, lexicon, plans, reviewing, start, working
+from reviewkit.web import (
+    files,
+    forget,
+    lexicon,
+    over_time,
+    plans,
+    rehearsing,
+    reviewing,
+    start,
+    working,
+)
 from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.guard import Guard
 from reviewkit.web.heard import HeardCache
@@ -24,6 +34,13 @@ from reviewkit.web.state import PageState
 from reviewkit.web.uploads import checked_form
 
 NOT_HERE = "There is nothing at this address. It may have been deleted."
+
+# The first that fits is asked, so that the page's own come last.
+STATIC = (
+    (over_time.SERVED_FROM, "reviewkit.progress", "static"),
+    (rehearsing.SERVED_FROM, "reviewkit.rehearse", "pages/static"),
+    ("/static", "reviewkit.web", "static"),
+)
 
 
 def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
@@ -50,9 +67,11 @@ def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
         dependencies=[Depends(checked_form)],
     )
     app.state.secret = secret
-    for part in (start, working, plans, reviewing, files, lexicon):
+    parts = (start, working, plans, reviewing, files, rehearsing, over_time, forget, lexicon)
+    for part in parts:
         app.include_router(part.router(state))
-    app.mount("/static", StaticFiles(packages=[("reviewkit.web", "static")]), "static")
+    for address, package, folder in STATIC:
+        app.mount(address, StaticFiles(packages=[(package, folder)]))
     _answer_errors(app, state)
     app.add_middleware(Guard, port=port)
     return app

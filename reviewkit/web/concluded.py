@@ -31,6 +31,11 @@ class ConcludedCache:
         self._lock = Lock()
         self._kept: OrderedDict[int, _Kept] = OrderedDict()
 
+    def drop(self, review_id: int) -> None:
+        """Forget a review, as when its class is forgotten."""
+        with self._lock:
+            self._kept.pop(review_id, None)
+
     def get(
         self,
         review_id: int,

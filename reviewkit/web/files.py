@@ -18,6 +18,7 @@ KINDS = {
     "md": "text/markdown",
     "json": "application/json",
     "csv": "text/csv",
+    "parquet": "application/vnd.apache.parquet",
 }
 NO_SUCH_FILE = "A review has no file of that name."
 MAX_NAME_CHARS = 60
@@ -33,14 +34,19 @@ def router(state: PageState) -> APIRouter:
         opened = open_review(state, review_id)
         if name not in MAKERS:
             raise HTTPException(HTTPStatus.NOT_FOUND, NO_SUCH_FILE)
-        kind = KINDS[name.rsplit(".", 1)[-1]]
-        return Response(
-            MAKERS[name](opened.review).encode(),
-            media_type=f"{kind}; charset=utf-8",
-            headers={"content-disposition": _saved_as(opened.stored.title, name)},
-        )
+        return as_download(MAKERS[name](opened.review), opened.stored.title, name)
 
     return routes
+
+
+def as_download(data: str | bytes, title: str, name: str) -> Response:
+    """Answer with a file for saving, named after what it is about."""
+    kind = KINDS[name.rsplit(".", 1)[-1]]
+    return Response(
+        data.encode() if isinstance(data, str) else data,
+        media_type=f"{kind}; charset=utf-8" if isinstance(data, str) else kind,
+        headers={"content-disposition": _saved_as(title, name)},
+    )
 
 
 def _saved_as(title: str, name: str) -> str:

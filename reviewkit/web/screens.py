@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
 
+from reviewkit.progress.page import PROGRESS_FILTERS, parts_loader
 from reviewkit.report.page import FILTERS
 
 # Spelt out here: the language of the machine must not show through on an English page.
@@ -18,13 +19,14 @@ MONTHS = (
 def make_screens() -> Environment:
     """Load the templates of the page, with the words and figures that the report uses."""
     environment = Environment(
-        loader=PackageLoader("reviewkit.web", "screens"),
+        loader=ChoiceLoader([PackageLoader("reviewkit.web", "screens"), parts_loader()]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
     environment.filters.update(FILTERS)
+    environment.filters.update(PROGRESS_FILTERS)
     environment.filters.update(day=say_day, moment_of_day=say_moment_of_day)
     return environment
 

@@ -69,13 +69,6 @@ def router(state: PageState) -> APIRouter:
         state.store.rename_review(review_id, title)
         return RedirectResponse("/#earlier", HTTPStatus.SEE_OTHER)
 
-    @routes.post("/reviews/{review_id}/delete")
-    def delete(review_id: int) -> Response:
-        """Delete a review with its transcript and corrections, for good."""
-        state.store.forget(review_id)
-        state.heard.drop(review_id)
-        return RedirectResponse("/#earlier", HTTPStatus.SEE_OTHER)
-
     return routes
 
 

@@ -8,11 +8,13 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.browser.chromium import (
     Watched,
     Windows,
+    as_file,
     find_chromium,
     launched,
     served,
     wait_for_review,
 )
+from tests.web.visitor import PLAN, TALK
 
 # Everything slow is made once and is gone when this folder is done: while Playwright runs, no
 # other test of the same process could run an event loop.
@@ -39,6 +41,20 @@ def sample(browser: Browser, address: str) -> str:
     windows = Windows(browser, Watched(address))
     window = windows.open()
     window.get_by_role("button", name="Review the sample class").click()
+    path = wait_for_review(window)
+    windows.close()
+    return path
+
+
+@pytest.fixture(scope="package")
+def small(browser: Browser, address: str, sample: str) -> str:  # noqa: ARG001 - the first of two
+    """The path of a second review, of a small class, which keeps a plan as well."""
+    windows = Windows(browser, Watched(address))
+    window = windows.open()
+    window.get_by_label("Transcript", exact=True).set_input_files(as_file("small.vtt", TALK))
+    window.get_by_label("Plan file").set_input_files(as_file("small.txt", PLAN))
+    window.get_by_label("Title").first.fill("Small and kept")
+    window.locator("button.main").click()
     path = wait_for_review(window)
     windows.close()
     return path

@@ -86,7 +86,7 @@ def start_with_problems(window: Page) -> None:
 
 def earlier_reviews(window: Page) -> None:
     window.goto("/")
-    window.get_by_text("Rename or delete").first.click()
+    window.get_by_text("Rename or forget").first.click()
     window.get_by_text("What a review cannot tell").click()
 
 
@@ -118,6 +118,44 @@ def lexicon(window: Page) -> None:
     window.get_by_role("button", name="Add the line").click()
 
 
+def over_time(window: Page) -> None:
+    window.goto("/progress")
+    for summary in window.locator("main details summary").all():
+        summary.click()
+
+
+def side_by_side(window: Page) -> None:
+    window.goto("/compare")
+    window.locator(".two").wait_for()
+
+
+def next_filming(window: Page) -> None:
+    window.goto("/plans")
+    window.get_by_role("link", name="Prepare the next filming").first.click()
+    window.get_by_role("heading", name="The next filming").wait_for()
+
+
+def cue_sheet(window: Page) -> None:
+    next_filming(window)
+    window.get_by_role("link", name="Open the cue sheet").click()
+    window.locator("tbody tr.first").first.wait_for()
+
+
+def class_clock(window: Page) -> None:
+    next_filming(window)
+    window.get_by_role("link", name="Open the class clock").click()
+    window.locator("#left").wait_for()
+    window.keyboard.press("?")
+    window.get_by_role("dialog").wait_for()
+
+
+def forget(window: Page) -> None:
+    window.goto("/")
+    window.get_by_text("Rename or forget").first.click()
+    window.get_by_role("link", name="Forget this class").first.click()
+    window.get_by_role("heading", name="Forget a class").wait_for()
+
+
 def nothing_there(window: Page) -> None:
     window.goto("/reviews/999999")
 
@@ -136,6 +174,12 @@ SCREENS = (
     draft,
     plans,
     lexicon,
+    over_time,
+    side_by_side,
+    next_filming,
+    cue_sheet,
+    class_clock,
+    forget,
     nothing_there,
 )
 
@@ -154,7 +198,7 @@ def audit(window: Page, widths: tuple[int, ...] = WIDTHS) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("show", SCREENS, ids=lambda show: show.__name__)
-@pytest.mark.usefixtures("sample")
+@pytest.mark.usefixtures("sample", "small")
 def test_a_screen_keeps_nobody_out(window: Page, show: Callable[[Page], None]) -> None:
     show(window)
     assert list(audit(window)) == []

@@ -15,31 +15,37 @@ def entry(window: Page, path: str) -> Locator:
     return window.locator(".reviews > li", has=window.locator(f"a[href='{path}']"))
 
 
-def test_a_review_is_renamed_and_deleted(window: Page) -> None:
+def forget(window: Page, path: str) -> None:
+    """Forget a class from the list of earlier reviews, and go back there."""
+    one = entry(window, path)
+    one.get_by_text("Rename or forget").click()
+    one.get_by_role("link", name="Forget this class").click()
+    window.get_by_role("button", name="for good").click()
+    expect(window.get_by_role("heading", level=1)).to_have_text("Forgotten")
+    window.get_by_role("link", name="Go to your reviews").click()
+
+
+def test_a_review_is_renamed_and_forgotten(window: Page) -> None:
     path = review(window)
     window.goto("/")
     one = entry(window, path)
     expect(one.locator(".figures dd")).to_have_count(4)
     expect(one.locator("svg.strip")).to_be_visible()
-    one.get_by_text("Rename or delete").click()
+    one.get_by_text("Rename or forget").click()
     one.get_by_label("Title").fill("Evening <b>at</b> the quay")
     one.get_by_role("button", name="Rename").click()
     expect(one.locator(".what")).to_have_text("Evening <b>at</b> the quay")
-    one.get_by_text("Rename or delete").click()
-    one.get_by_role("button", name="for good").click()
+    forget(window, path)
     expect(entry(window, path)).to_have_count(0)
     window.goto(path)
     expect(window.get_by_role("heading", level=1)).to_have_text("Not possible")
 
 
-def test_a_review_deleted_in_another_window_is_said_to_be_gone(windows: Windows) -> None:
+def test_a_review_forgotten_in_another_window_is_said_to_be_gone(windows: Windows) -> None:
     left = windows.open()
     path = review(left)
     right = windows.open()
-    one = entry(right, path)
-    one.get_by_text("Rename or delete").click()
-    one.get_by_role("button", name="for good").click()
-    expect(entry(right, path)).to_have_count(0)
+    forget(right, path)
     left.locator("#interval-row-1 a.choose").click()
     expect(left.get_by_role("heading", level=1)).to_have_text("Not possible")
 

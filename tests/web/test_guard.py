@@ -65,7 +65,7 @@ def test_its_own_forms_are_taken(page: Visitor, headers: dict[str, str]) -> None
 
 @pytest.mark.parametrize("token", ["", "another", SECRET[:-1], SECRET + "x", "\N{SNOWMAN}"])
 @pytest.mark.parametrize(
-    "address", ["/sample", "/reviews", "/lexicon", "/plans/check", "/reviews/1/delete", "/drafts/x"]
+    "address", ["/sample", "/reviews", "/lexicon", "/plans/check", "/reviews/1/forget", "/drafts/x"]
 )
 def test_forms_without_the_token_are_refused(page: Visitor, address: str, token: str) -> None:
     answer = page.post(address, {"form_token": token})

@@ -11,11 +11,11 @@ from tests.web.visitor import TALK, Visitor, tags, words
 
 HARM = "<script>alert(1)</script>\"'><img src=x onerror=alert(1)>{{7*7}}"
 TAGS_OF_OURS = {
-    "a", "b", "body", "br", "button", "code", "dd", "details", "div", "dl", "dt", "fieldset",
-    "footer", "form", "h1", "h2", "head", "header", "html", "input", "label", "legend", "li",
-    "link", "main", "meta", "nav", "noscript", "ol", "optgroup", "option", "p", "pre", "rect",
-    "script", "section", "select", "span", "summary", "svg", "table", "tbody", "td", "textarea",
-    "th", "thead", "time", "title", "tr", "ul",
+    "a", "b", "body", "br", "button", "caption", "circle", "code", "dd", "details", "div", "dl",
+    "dt", "fieldset", "footer", "form", "h1", "h2", "head", "header", "html", "i", "input", "kbd",
+    "label", "legend", "li", "link", "main", "meta", "nav", "noscript", "ol", "optgroup", "option",
+    "p", "pre", "rect", "script", "section", "select", "span", "summary", "svg", "table", "tbody",
+    "td", "textarea", "th", "thead", "time", "title", "tr", "ul",
 }  # fmt: skip
 
 
@@ -31,12 +31,35 @@ def is_harmless(page: Visitor, address: str) -> bool:
 def test_titles_and_file_names_are_escaped(page: Visitor, store: Store) -> None:
     plan = f'Main: 40s work, 20s rest\n- "{HARM.replace(chr(34), "")}"\n'
     files = {"transcript": (f"{HARM}.vtt".replace("/", ""), TALK.encode())}
-    page.wait(page.post("/reviews", {"title": HARM, "plan_text": plan}, files))
-    (kept,) = store.list_reviews()
+    for _ in range(2):
+        page.wait(page.post("/reviews", {"title": HARM, "plan_text": plan}, files))
+    kept = store.list_reviews()[0]
     assert kept.title == HARM
-    for address in ("/", "/plans"):
+    of_review, of_plan = f"/reviews/{kept.id}", f"/plans/{store.list_plans()[0].id}"
+    for address in (
+        "/",
+        "/plans",
+        "/progress",
+        "/compare",
+        f"{of_review}/forget",
+        f"{of_review}/next",
+        f"{of_review}/next/sheet",
+        f"{of_plan}/next",
+    ):
         assert is_harmless(page, address)
         assert "alert(1)" in words(page.get(address))
+    clock = page.get(f"{of_review}/next/clock").text
+    assert "<script>alert" not in clock
+    assert "<img" not in clock
+
+
+def test_an_address_that_chooses_does_no_harm(page: Visitor, store: Store) -> None:
+    page.review()
+    plan = store.list_plans()[0].id
+    harm = "%22%3E%3Cscript%3Ealert(1)%3C/script%3E"
+    for address in (f"/plans/{plan}/next", f"/plans/{plan}/next/sheet"):
+        assert is_harmless(page, f"{address}?last={harm}")
+    assert is_harmless(page, f"/compare?first={harm}&second=1")
 
 
 def test_texts_that_cannot_be_used_are_escaped_too(page: Visitor) -> None:

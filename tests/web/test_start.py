@@ -110,18 +110,8 @@ def test_a_review_keeps_its_title_when_none_is_given(page: Visitor, store: Store
     assert [one.title for one in store.list_reviews()] == ["Small class"]
 
 
-def test_a_review_is_deleted(page: Visitor, store: Store) -> None:
-    review_id = page.review()
-    assert page.post(f"/reviews/{review_id}/delete").status_code == 303
-    assert not store.list_reviews()
-    assert page.get(f"/reviews/{review_id}/files/review.md").status_code == 404
-    again = page.post(f"/reviews/{review_id}/delete")
-    assert again.status_code == 404
-    assert f"There is no review {review_id}" in words(again)
-
-
 def test_what_a_review_cannot_tell_is_on_every_screen(page: Visitor) -> None:
-    for address in ("/", "/plans", "/lexicon", "/nowhere"):
+    for address in ("/", "/progress", "/compare", "/plans", "/lexicon", "/nowhere"):
         assert "A cue that was said is not a movement that was safe" in words(page.get(address))
 
 

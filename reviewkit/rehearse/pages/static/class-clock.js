@@ -13,6 +13,8 @@
   const CALL_SHOWN_MS = 5000;
   // Behind by more than this, the window has slept: what it missed is not sounded any more.
   const SLEPT_MS = 1500;
+  // Of the words to say, in the size of other words, the largest first.
+  const SIZES = [2.4, 2.1, 1.85, 1.6, 1.4, 1.2, 1, 0.85, 0.7];
   if (!stretches.length) return;
 
   const begin = stretches[0].start;
@@ -77,9 +79,17 @@
       }
       return line;
     }));
-    const letters = one.say.reduce((sum, point) => sum + point.text.length + (point.last ? 18 : 0), 0);
-    say.classList.toggle("many", letters > 128 || one.say.length > 4);
-    say.classList.toggle("few", letters <= 64 && one.say.length <= 3);
+    fit();
+  }
+
+  // What is to be said is as large as its place allows.
+  function fit() {
+    const say = $("say");
+    for (const size of SIZES) {
+      say.style.fontSize = `${size}em`;
+      const isWide = [...say.children].some((line) => line.scrollWidth > say.clientWidth);
+      if (!isWide && $("call").offsetHeight + say.offsetHeight <= $("words").clientHeight) return;
+    }
   }
 
   function show() {
@@ -221,6 +231,7 @@
     if (isRunning()) void stayAwake(true);
     tick();
   });
+  addEventListener("resize", fit);
   setInterval(tick, TICK_MS);
   clock.hidden = false;
   show();
