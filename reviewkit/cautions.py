@@ -25,3 +25,13 @@ LAST_TIME_CAUTION = (
     "What was missing or late comes from a review that hears words and nothing else; a cue that "
     "was not heard may still have been shown."
 )
+
+EDIT_CAUTIONS: tuple[str, ...] = (
+    "What is offered here comes from words and their times alone; nobody has seen the picture. "
+    "Look at every cut, listen to the moment before it, and lay another picture over a jump.",
+    "A cue that was said is not a movement that was safe, and one that was not heard may still "
+    "have been shown. A line or a caption that is added does not make a movement safe either.",
+    "Suggested lines are general coaching practice, to be adapted by the coach; they are no "
+    "standard of care. Health, injury, insurance and certification are for licensed "
+    "professionals, local rules and the body that certified the coach to judge.",
+)

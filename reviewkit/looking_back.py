@@ -1,14 +1,17 @@
-"""Read the kept classes for their progress, each class once."""
+"""Read the kept classes: for their progress, each once, and for what was said in others."""
 
 from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterator
+from typing import Any
 
+from reviewkit.edits.own_words import OwnWordsByPoint, gather_own_words
 from reviewkit.errors import ReviewkitError
 from reviewkit.forgetting import plan_rows
 from reviewkit.keeping import document_of
-from reviewkit.model import Plan
+from reviewkit.model import Plan, Transcript
 from reviewkit.progress.figures import ClassRecord, class_record
 from reviewkit.progress.overview import Overview, make_overview
 from reviewkit.report.wording import clean
@@ -26,7 +29,7 @@ def look_back(store: Store) -> Overview:
     left_out: list[str] = []
     seen: dict[bytes, int] = {}
     for summary in store.list_reviews():
-        key = hashlib.sha256(store.get_review(summary.id).transcript).digest()
+        key = _key(store.get_review(summary.id).transcript)
         if key in seen:
             left_out.append(f"{_named(summary)}: the same transcript as review {seen[key]}")
             continue
@@ -58,6 +61,27 @@ def look_at(store: Store, summary: ReviewSummary) -> ClassRecord:
     """
     document = json.loads(document_of(store, summary.id))
     return class_record(summary.id, summary.title, summary.made_at, document)
+
+
+def own_words_of(store: Store, transcript: Transcript) -> OwnWordsByPoint:
+    """Gather the coach's own words from all classes of a store but one, the latest first.
+
+    Only what stands in kept documents is read: nothing is reviewed anew for it.
+    """
+    return gather_own_words(_others(store, _key(transcript.data)))
+
+
+def _others(store: Store, besides: bytes) -> Iterator[tuple[str, dict[str, Any]]]:
+    for summary in store.list_reviews():
+        if _key(store.get_review(summary.id).transcript) == besides:
+            continue
+        if document := store.get_document(summary.id):
+            yield summary.title, json.loads(document)
+
+
+def _key(transcript: bytes) -> bytes:
+    """Tell transcripts apart by what they hold."""
+    return hashlib.sha256(transcript).digest()
 
 
 def _named(summary: ReviewSummary) -> str:

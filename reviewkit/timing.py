@@ -70,10 +70,15 @@ def judge_timing(
         clock: How exact the transcript's times are.
     """
     called = CALLED[clock]
-    tolerance = max(3000, round(0.08 * planned_ms)) if tolerance_ms is None else tolerance_ms
+    tolerance = tolerance_of(planned_ms, tolerance_ms)
     long, short = lengths.above(planned_ms + tolerance), lengths.below(planned_ms - tolerance)
     if long >= called:
         return "long"
     if short >= called:
         return "short"
     return "on time" if 1 - long - short >= called else "unclear"
+
+
+def tolerance_of(planned_ms: int, tolerance_ms: int | None) -> int:
+    """Give how far a length may be off its plan; arguments as for ``judge_timing``."""
+    return max(3000, round(0.08 * planned_ms)) if tolerance_ms is None else tolerance_ms

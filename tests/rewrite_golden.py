@@ -8,10 +8,12 @@ from pathlib import Path
 from reviewkit.batch.summary import summarise
 from reviewkit.batch.writing import markdown as library
 from reviewkit.cli.console import make_console
+from reviewkit.edits.folder import in_words
 from reviewkit.rehearse.markdown import sheet_markdown
 from reviewkit.report.document import document
 from reviewkit.report.markdown import markdown
 from reviewkit.report.text import print_review
+from tests.edits.sample import sample_edits
 from tests.rehearse.sample import last_document, sheet
 from tests.report.sample import sample_review
 
@@ -27,6 +29,7 @@ def texts() -> dict[str, str]:
     return {
         "terminal.txt": terminal,
         "review.md": markdown(sample_review()),
+        "edits.md": in_words(sample_edits()),
         "cue-sheet.md": sheet_markdown(sheet(document=last_document())),
         "library.md": library_markdown(),
     }

@@ -67,7 +67,7 @@ LAYERS: tuple[frozenset[str], ...] = (
     frozenset({"understand"}),
     frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files", "progress", "rehearse", "store"}),
-    frozenset({"forgetting", "keeping"}),
+    frozenset({"edits", "forgetting", "keeping"}),
     frozenset({"reopen"}),
     frozenset({"batch", "looking_back"}),
     frozenset({"web"}),

@@ -17,6 +17,7 @@ import typer
 from reviewkit.cli.batch import batch
 from reviewkit.cli.console import soften_encoding
 from reviewkit.cli.demo import demo
+from reviewkit.cli.edits import edits
 from reviewkit.cli.explain import explain
 from reviewkit.cli.forget import forget
 from reviewkit.cli.hear import hear
@@ -29,7 +30,7 @@ from reviewkit.cli.serve import serve
 from reviewkit.errors import ReviewkitError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
-    review, batch, demo, plan, rehearse, hear, explain, progress, forget, schema, serve,
+    review, batch, demo, plan, edits, rehearse, hear, explain, progress, forget, schema, serve,
 )  # fmt: skip
 
 INPUT_PROBLEM = 2

@@ -29,7 +29,7 @@ _LOOSE = 0.7
 _ROOM = 2
 _CORRECTION_WORDS = 4
 # Roles of words that are never taken for mis-heard ones: short, or said all the time.
-_EXACT = frozenset({"number", "count", "particle", "filler", "joiner", "side"})
+EXACT = frozenset({"number", "count", "particle", "filler", "joiner", "side"})
 # Roles of words that a name in another order may leave out.
 _NO_CORE = frozenset({"joiner", "filler", "load", "manner", "particle"})
 _SENTENCE_END = (".", "!", "?")
@@ -175,7 +175,7 @@ def _alike(
 ) -> dict[str, dict[str, float]]:
     """Find words that may be mis-hearings; words the lexicon knows were heard right."""
     doubtful = {w for w in spoken if w not in book.rarity and not book.role(w)}
-    sought = [w for w in wanted if len(w) >= _LEAST_FUZZY_LETTERS and book.role(w) not in _EXACT]
+    sought = [w for w in wanted if len(w) >= _LEAST_FUZZY_LETTERS and book.role(w) not in EXACT]
     return find_alike(sorted(doubtful - set(wanted)), sought, at_least=POSSIBLE)
 
 
@@ -217,7 +217,7 @@ def _likeness(name: MoveName, scores: Sequence[float], book: Movebook) -> float:
     off = [(score, word) for score, word in zip(scores, name.words, strict=True) if score < 1.0]
     if not off:
         return 1.0
-    anchors = sum(book.role(word) not in _EXACT for word in name.words) - len(off)
+    anchors = sum(book.role(word) not in EXACT for word in name.words) - len(off)
     least = min(score for score, _ in off)
     if len(scores) == 1:
         is_fair = least >= SURE and len(name.words[0]) >= _LEAST_LONE_LETTERS

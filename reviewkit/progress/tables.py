@@ -14,7 +14,7 @@ from reviewkit.errors import InputError
 from reviewkit.progress.figures import FIGURES, ClassRecord
 from reviewkit.progress.overview import Overview, PointHistory
 from reviewkit.progress.wording import METHOD
-from reviewkit.report.tables import safe_cell
+from reviewkit.report.tables import csv_text
 
 FORMAT = "reviewkit.progress/1"
 CLASS_COLUMNS = ("review", "title", "reviewed_at", *(one.key for one in FIGURES))
@@ -24,12 +24,12 @@ NO_PARQUET = "needs one more library; install it with: pip install 'reviewkit[pa
 
 def classes_csv(overview: Overview) -> str:
     """Write a line a class; scores 0 to 100, shares 0 to 1, times in seconds."""
-    return _csv([_class_row(one) for one in overview.classes], CLASS_COLUMNS)
+    return csv_text([_class_row(one) for one in overview.classes], CLASS_COLUMNS)
 
 
 def points_csv(overview: Overview) -> str:
     """Write a line for every point and class that asked for it."""
-    return _csv(_point_rows(overview), POINT_COLUMNS)
+    return csv_text(_point_rows(overview), POINT_COLUMNS)
 
 
 def classes_parquet(overview: Overview) -> bytes:
@@ -127,10 +127,3 @@ def _history(one: PointHistory) -> dict[str, Any]:
         "verdicts": list(one.verdicts),
         "missing_run": one.missing_run,
     }
-
-
-def _csv(rows: list[dict[str, Any]], columns: tuple[str, ...]) -> str:
-    cells = [[safe_cell(row[column]) for column in columns] for row in rows]
-    # Cells stay objects: a whole number beside an empty cell would turn into a fraction.
-    frame = pd.DataFrame(cells, columns=list(columns), dtype=object)
-    return str(frame.to_csv(index=False, lineterminator="\r\n"))

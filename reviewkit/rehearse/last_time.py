@@ -10,11 +10,10 @@ from typing import Any
 from reviewkit.errors import InputError
 from reviewkit.matching import fold_phrase, stem
 from reviewkit.rehearse.records import LastVerdict, SpeakingRate
+from reviewkit.rehearse.speaking import own_rate
 from reviewkit.report.wording import quote
 
 FORMAT = "reviewkit.review/1"
-# A pace beyond these comes of odd times in a transcript, not of a coach.
-SLOWEST_WORDS_PER_MIN, FASTEST_WORDS_PER_MIN = 80.0, 260.0
 
 Key = tuple[str, ...]
 
@@ -100,12 +99,5 @@ def _wrong_calls(read: dict[str, Any]) -> Iterator[tuple[dict[str, Any], str]]:
 
 
 def _rate(read: dict[str, Any]) -> SpeakingRate | None:
-    """Give the pace while the coach speaks: pauses are room to breathe, and no slow speech."""
     profile = read.get("profile", {})
-    rate, share = profile.get("words_per_min"), profile.get("talk_share")
-    if not rate or not share or not isinstance(rate, int | float):
-        return None
-    pace = rate / share
-    if not SLOWEST_WORDS_PER_MIN <= pace <= FASTEST_WORDS_PER_MIN:
-        return None
-    return SpeakingRate(round(pace), is_own=True)
+    return own_rate(profile.get("words_per_min"), profile.get("talk_share"))

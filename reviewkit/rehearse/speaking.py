@@ -9,6 +9,8 @@ from reviewkit.times import MINUTE_MS
 
 # A usual rate of plain instructions; it is named on the sheet where it was used.
 USUAL_RATE = SpeakingRate(150, is_own=False)
+# A pace beyond these comes of odd times in a transcript, not of a coach.
+SLOWEST_WORDS_PER_MIN, FASTEST_WORDS_PER_MIN = 80.0, 260.0
 # Talk may fill this share of the time: the coach works too, and people need to listen.
 TALK_SHARE = 0.6
 # A point in note form ("chest tall") takes at least so many words to say.
@@ -16,6 +18,24 @@ LEAST_WORDS = 3
 # Each time call, and saying what comes next apart from the move's name.
 CALL_WORDS = 2
 ANNOUNCE_WORDS = 2
+
+
+def own_rate(words_per_min: float | None, talk_share: float | None) -> SpeakingRate | None:
+    """Give the pace while a coach speaks: pauses are room to breathe, and no slow speech.
+
+    Args:
+        words_per_min: Words a minute over the whole class.
+        talk_share: How much of it was talk, 0 to 1.
+
+    Returns:
+        None where it was not measured, or is nobody's pace.
+    """
+    if not words_per_min or not talk_share or not isinstance(words_per_min, int | float):
+        return None
+    pace = words_per_min / talk_share
+    if not SLOWEST_WORDS_PER_MIN <= pace <= FASTEST_WORDS_PER_MIN:
+        return None
+    return SpeakingRate(round(pace), is_own=True)
 
 
 def spoken_ms(text: str, rate: SpeakingRate) -> int:

@@ -15,7 +15,7 @@ def heard_marks(review: Review) -> tuple[Mark, ...]:
     ``option``. What is both a mark and evidence appears twice.
     """
     starts = [word.start_ms for word in review.heard.talk.words]
-    found = (_mark(review, starts, kind, one) for kind, one in _evidence(review))
+    found = (evidence_mark(review, starts, kind, one) for kind, one in _evidence(review))
     marks = (*review.heard.marks, *(mark for mark in found if mark))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last, mark.kind)))
 
@@ -28,8 +28,15 @@ def _evidence(review: Review) -> Iterator[tuple[str, Evidence]]:
         yield from (("option", one) for one in move.options.evidence)
 
 
-def _mark(review: Review, starts: list[int], kind: str, evidence: Evidence) -> Mark | None:
-    """Find the words of evidence by the moment they begin and their number."""
+def evidence_mark(review: Review, starts: list[int], kind: str, evidence: Evidence) -> Mark | None:
+    """Find the words of evidence by the moment they begin and their number.
+
+    Args:
+        review: Where they were said.
+        starts: When each word of the talk begins.
+        kind: What to call them.
+        evidence: What was found.
+    """
     words = review.heard.talk.words
     first = bisect_left(starts, evidence.at_ms)
     last = min(first + max(len(evidence.text.split()), 1), len(words)) - 1

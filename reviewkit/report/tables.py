@@ -62,16 +62,17 @@ def intervals_csv(document: Document) -> str:
 
     Times are seconds, empty where there are none.
     """
-    return _csv([_interval_row(one) for one in document["intervals"]], INTERVAL_COLUMNS)
+    return csv_text([_interval_row(one) for one in document["intervals"]], INTERVAL_COLUMNS)
 
 
 def moves_csv(document: Document) -> str:
     """Write every point of every move as CSV; breathing and options are lines of their own."""
     rows = [row for move in document["moves"] for row in _move_rows(move)]
-    return _csv(rows, MOVE_COLUMNS)
+    return csv_text(rows, MOVE_COLUMNS)
 
 
-def _csv(rows: list[dict[str, Any]], columns: tuple[str, ...]) -> str:
+def csv_text(rows: list[dict[str, Any]], columns: tuple[str, ...]) -> str:
+    """Write rows as CSV with these columns; a cell that a row does not have stays empty."""
     cells = [[safe_cell(row.get(column)) for column in columns] for row in rows]
     # Cells stay objects: a whole number beside an empty cell would turn into a fraction.
     frame = pd.DataFrame(cells, columns=list(columns), dtype=object)

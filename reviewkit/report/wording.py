@@ -114,9 +114,13 @@ def say_by_coach(found: object) -> str:
 
 def say_move(interval: Interval | PlanRow) -> str:
     """Name an interval's move with its side, and what was done in its place."""
-    side = {"": "", "each": ", each side"}.get(interval.side, f", {interval.side}")
     instead = getattr(interval, "done_instead", "")
-    return clean(f"{interval.move}{side}" + (f" → {instead}" if instead else ""))
+    return clean(f"{interval.move}{say_side(interval)}" + (f" → {instead}" if instead else ""))
+
+
+def say_side(interval: Interval | PlanRow) -> str:
+    """Write the side of a move behind its name; nothing where it has none."""
+    return {"": "", "each": ", each side"}.get(interval.side, f", {interval.side}")
 
 
 def say_moment(at_ms: int | None) -> str:
