@@ -133,7 +133,7 @@ def _interval_facts(one: Interval, talk: IntervalTalk | None) -> Iterator[tuple[
     if talk:
         yield "Words", str(talk.words)
         heard = [
-            f"{_KIND_NAMES.get(label, name_kind(label))} {number}"
+            f"{_KIND_NAMES.get(label, name_kind(label))}: {number}"
             for label, number in talk.labels
             if number
         ]

@@ -105,6 +105,7 @@ def _is_same(one: Evidence, other: Evidence) -> bool:
 def review_view(review: Review) -> ReviewView:
     """Set out a review for its screen."""
     find, findings = Finder(review), review.findings
+    passages = _passages(find)
     return ReviewView(
         facts=_facts(review),
         warnings=tuple(clean(one) for one in review.transcript.warnings),
@@ -118,8 +119,9 @@ def review_view(review: Review) -> ReviewView:
         calls=tuple(_call(one, find) for one in findings.time_calls),
         promises=tuple(_promise(one, find) for one in findings.promises),
         flags=tuple(_flag(one, find) for one in findings.flags),
-        passages=_passages(find),
+        passages=passages,
         kinds=KINDS,
+        heard_kinds=frozenset(kind for passage in passages for kind in passage.kinds),
     )
 
 

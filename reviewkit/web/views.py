@@ -197,3 +197,4 @@ class ReviewView:
     flags: tuple[FlagView, ...]
     passages: tuple[PassageView, ...]
     kinds: tuple[Kind, ...]
+    heard_kinds: frozenset[Kind]

@@ -22,7 +22,8 @@ from playwright.sync_api import (
     expect,
 )
 
-PATIENCE_S = 30
+# Long enough for a busy machine: only what never comes is to fail.
+PATIENCE_S = 150
 # A form that was sent with a mistake is answered by a status of 4xx, which Chromium logs.
 ANSWERED = "Failed to load resource: the server responded with a status of 4"
 

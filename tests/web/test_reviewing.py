@@ -180,3 +180,15 @@ def test_the_way_back_is_always_to_the_review(page: Visitor) -> None:
     moved = {**form, "end_minutes": "1", "item": "x\r\nSet-Cookie: a=b"}
     sent = page.post(f"/reviews/{review_id}/corrections", moved)
     assert sent.headers["location"] == f"/reviews/{review_id}"
+
+
+def test_only_what_was_heard_can_be_picked_out_of_the_talk(page: Visitor) -> None:
+    screen = page.get(f"/reviews/{page.review()}")
+    boxes = {
+        str(one["id"]): "disabled" in one
+        for tag, one in tags(screen)
+        if tag == "input" and one.get("class") == "only"
+    }
+    assert boxes["only-risky_talk"]
+    assert not boxes["only-time_call"]
+    assert "risky talk ! (none)" in words(screen)

@@ -359,8 +359,9 @@ async function send(form, fields) {
   try {
     let [answer, page] = await fetchPage(url, { method: "POST", body: fields });
     if (!answer.ok) {
-      say(page.querySelector(".problem, .lead, [role=alert]")?.textContent.trim() || "That could not be kept.");
-      if (isInCard) fillCard(page);
+      // A card tells of its own fault, in its place.
+      if (isInCard && fillCard(page)) say("");
+      else say(page.querySelector(".problem, .lead, [role=alert]")?.textContent.trim() || "That could not be kept.");
       return;
     }
     if (isLexicon) {
@@ -420,9 +421,18 @@ document.addEventListener("click", (event) => {
 });
 
 document.getElementById("print").addEventListener("click", () => print());
+// On paper the drawing is as wide as the page, whatever the window: words are fitted to that.
+const PAPER_PX = 600;
 let zoomOnScreen = 1;
-addEventListener("beforeprint", () => { zoomOnScreen = zoom; setZoom(1); });
-addEventListener("afterprint", () => setZoom(zoomOnScreen));
+addEventListener("beforeprint", () => {
+  zoomOnScreen = zoom;
+  scroller.style.width = `${PAPER_PX}px`;
+  setZoom(1);
+});
+addEventListener("afterprint", () => {
+  scroller.style.width = "";
+  setZoom(zoomOnScreen);
+});
 
 setUpTrack();
 setZoom(isNarrow() ? Number(svgNow().dataset.end) / 1000 * 1.2 / Math.max(1, scroller.clientWidth) : 1, 0);
