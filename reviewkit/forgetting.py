@@ -17,6 +17,10 @@ BEYOND_REACH = (
     "Words of your own on the page are kept, whichever class they came from.",
 )
 
+ON_SERVER = (
+    "the rows are deleted; what its server keeps in pages, logs and backups is in the hands of "
+    "whoever runs it"
+)
 STILL_OPEN = (
     "another program has the file open, so its log may still hold the class; stop that program, "
     "which empties the log as it closes"
@@ -86,10 +90,16 @@ def say_found(found: Forgettable) -> str:
     )
 
 
-def say_forgotten(found: Forgettable, *, is_plan_gone: bool) -> str:
+def what_is_left(store: Store) -> str:
+    """Say what may be left of a class where forgetting it was not clean."""
+    return ON_SERVER if store.is_server else STILL_OPEN
+
+
+def say_forgotten(found: Forgettable, store: Store, *, is_plan_gone: bool) -> str:
     """Say what was deleted."""
+    how = "Deleted" if store.is_server else "Deleted and overwritten"
     gone = (
-        f"Deleted and overwritten: review {found.review.id} with its transcript, its copy of the "
+        f"{how}: review {found.review.id} with its transcript, its copy of the "
         f"plan, its document and {count(found.corrections, 'correction')}"
     )
     if is_plan_gone:

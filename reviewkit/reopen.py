@@ -22,6 +22,8 @@ from reviewkit.store import (
     Missing,
     Store,
     default_folder,
+    is_server,
+    open_data,
     open_store,
 )
 
@@ -29,15 +31,22 @@ DOCUMENT_NAME = "review.json"
 # The transcript in letters, with a generous review around it.
 _MAX_DOCUMENT_BYTES = 3 * MAX_TRANSCRIPT_BYTES
 _FORMAT = "reviewkit.review/1"
+NOTHING_KEPT = (
+    "keeps no reviews yet; review a class on the page or with --keep, or name another folder "
+    "with --data"
+)
+# A folder or the address of a database.
+Data = str | Path | None
 
 
-def reopen_review(name: str, *, data: Path | None = None, lexicon: Path | None = None) -> Review:
+def reopen_review(name: str, *, data: Data = None, lexicon: Path | None = None) -> Review:
     """Make a review again, as it stood when it was kept.
 
     Args:
         name: Path of a saved review document, or of a report's folder that holds one, or
             the number of a review that the page has kept.
-        data: Folder of kept reviews; the user's own when None.
+        data: Folder of kept reviews, or address of a database; the user's own folder when
+            None.
         lexicon: Folder with word lists of the coach's own.
 
     Raises:
@@ -47,16 +56,17 @@ def reopen_review(name: str, *, data: Path | None = None, lexicon: Path | None =
     path = Path(name)
     if name.isascii() and name.isdecimal() and not path.exists():
         with open_kept(data) as store:
-            return _stored_review(store, int(name), data or default_folder(), lexicon)
+            return _stored_review(store, int(name), lexicon)
     return _document_review(path / DOCUMENT_NAME if path.is_dir() else path, lexicon)
 
 
-def kept_document(name: str, *, data: Path | None = None) -> bytes | str:
+def kept_document(name: str, *, data: Data = None) -> bytes | str:
     """Give the document of a review as it was kept, without making the review again.
 
     Args:
         name: As for ``reopen_review``.
-        data: Folder of kept reviews; the user's own when None.
+        data: Folder of kept reviews, or address of a database; the user's own folder when
+            None.
 
     Raises:
         InputError: There is no such review; whether a file holds one is not looked at.
@@ -67,28 +77,32 @@ def kept_document(name: str, *, data: Path | None = None) -> bytes | str:
             try:
                 return document_of(store, int(name))
             except Missing as error:
-                raise InputError(str(data or default_folder()), None, str(error)) from None
+                raise InputError(str(store.place), None, str(error)) from None
     return read_bytes(path / DOCUMENT_NAME if path.is_dir() else path, _MAX_DOCUMENT_BYTES)
 
 
-def open_kept(data: Path | None = None) -> Store:
+def open_kept(data: Data = None) -> Store:
     """Open the store in a folder, the user's own when None, where there is one already.
+
+    The address of a database on a server is as good as a folder.
 
     Raises:
         InputError: Nothing is kept there, or it cannot be read.
     """
-    folder = data or default_folder()
-    if not (folder / FILE_NAME).is_file():
-        raise InputError(str(folder), None, "holds no kept reviews; name their folder by --data")
+    if isinstance(data, str) and is_server(data):
+        return open_data(data)
+    folder = Path(data or default_folder())
+    if not (folder / FILE_NAME).exists():
+        raise InputError(str(folder), None, NOTHING_KEPT)
     return open_store(folder)
 
 
-def _stored_review(store: Store, number: int, folder: Path, own: Path | None) -> Review:
+def _stored_review(store: Store, number: int, own: Path | None) -> Review:
     try:
         stored = store.get_review(number)
         corrections = [one.correction for one in store.list_corrections(number)]
     except Missing as error:
-        raise InputError(str(folder), None, str(error)) from None
+        raise InputError(str(store.place), None, str(error)) from None
     lines = [(one.file, one.line) for one in store.list_lexicon_lines()]
     lexicon = read_lexicon(own, own_lines=lines)
     return review_again(store, stored, corrections, lexicon)

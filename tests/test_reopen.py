@@ -116,7 +116,7 @@ def test_damage_is_told(made: Review, tmp_path: Path, change: dict[str, Any]) ->
 
 
 def test_no_store_is_made_where_none_was(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match="holds no kept reviews"):
+    with pytest.raises(InputError, match="keeps no reviews yet"):
         open_kept(tmp_path)
     assert not list(tmp_path.iterdir())
     with pytest.raises(InputError, match="there is no such file"):

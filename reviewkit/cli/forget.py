@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+from reviewkit.cli.options import DataOption
 
 if TYPE_CHECKING:
     from reviewkit.forgetting import Forgettable
@@ -17,10 +18,7 @@ def forget(
     which: Annotated[
         str, typer.Argument(metavar="NUMBER|TITLE", help="The kept class, by number or title.")
     ],
-    data: Annotated[
-        Path | None,
-        typer.Option(help="Folder that keeps reviews; your own data folder when not given."),
-    ] = None,
+    data: DataOption = None,
     with_plan: Annotated[
         bool | None,
         typer.Option(
@@ -37,17 +35,15 @@ def forget(
     """
     from reviewkit.forgetting import (
         BEYOND_REACH,
-        STILL_OPEN,
         find_class,
         look_up,
         say_forgotten,
         say_found,
+        what_is_left,
     )
-    from reviewkit.store import default_folder, open_store
+    from reviewkit.reopen import open_kept
 
-    folder = data or default_folder()
-    _check_folder(folder)
-    with open_store(folder) as store:
+    with open_kept(data) as store:
         found = look_up(store, find_class(store, which))
         typer.echo(say_found(found))
         plans = found.plans if _is_wanted(found, with_plan, yes) else ()
@@ -55,21 +51,12 @@ def forget(
             typer.echo("Nothing was deleted.")
             raise typer.Exit(LEFT)
         is_clean = store.forget(found.review.id, [one.id for one in plans])
-        typer.echo(say_forgotten(found, is_plan_gone=bool(plans)))
+        typer.echo(say_forgotten(found, store, is_plan_gone=bool(plans)))
         if not is_clean:
-            typer.echo(f"{store.place}: {STILL_OPEN}", err=True)
+            typer.echo(f"{store.place}: {what_is_left(store)}", err=True)
         typer.echo("\nWhat this cannot reach:")
         for line in BEYOND_REACH:
             typer.echo(f"- {line}")
-
-
-def _check_folder(folder: Path) -> None:
-    """Refuse a folder without a store: one must not be made to delete from it."""
-    from reviewkit.errors import InputError
-    from reviewkit.store import FILE_NAME
-
-    if not (folder / FILE_NAME).exists():
-        raise InputError(str(folder), None, "keeps no reviews; name another folder with --data")
 
 
 def _is_wanted(found: Forgettable, with_plan: bool | None, yes: bool) -> bool:

@@ -8,19 +8,17 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from reviewkit.cli.options import DataOption
+
 if TYPE_CHECKING:
     from reviewkit.progress.overview import Overview
     from reviewkit.store import Store
 
 STANDARD_OUTPUT = "-"
-FolderOption = Annotated[
-    Path | None,
-    typer.Option(help="Folder that keeps reviews; your own data folder when not given."),
-]
 
 
 def progress(
-    data: FolderOption = None,
+    data: DataOption = None,
     compare: Annotated[
         tuple[str, str] | None,
         typer.Option(help="Set two classes side by side, each by its number or title."),
@@ -46,13 +44,11 @@ def progress(
     Files of these names are replaced, whole or not at all.
     """
     from reviewkit.cli.console import make_console
-
-    folder = _folder(data)
-    from reviewkit.store import open_store
+    from reviewkit.reopen import open_kept
 
     if compare and (json or csv or parquet):
         raise typer.BadParameter("--compare is printed, or written with --html")
-    with open_store(folder) as store:
+    with open_kept(data) as store:
         if compare:
             _compare(store, *compare, html)
             return
@@ -67,21 +63,6 @@ def progress(
         from reviewkit.progress.text import print_progress
 
         print_progress(overview, make_console())
-
-
-def _folder(data: Path | None) -> Path:
-    """Give the folder; one without a store is refused, as none must be made to look into."""
-    from reviewkit.errors import InputError
-    from reviewkit.store import FILE_NAME, default_folder
-
-    folder = data or default_folder()
-    if not (folder / FILE_NAME).exists():
-        raise InputError(
-            str(folder), None,
-            "keeps no reviews yet; review a class on the page or with --keep, or name another "
-            "folder with --data",
-        )  # fmt: skip
-    return folder
 
 
 def _overview(store: Store) -> Overview:

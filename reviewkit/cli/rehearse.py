@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from reviewkit.cli.options import DataOption
+
 
 def rehearse(
     plan: Annotated[Path, typer.Argument(help="The plan: CSV, .xlsx or plain text.")],
@@ -21,10 +23,7 @@ def rehearse(
             "page: what was missing or late stands out.",
         ),
     ] = None,
-    data: Annotated[
-        Path | None,
-        typer.Option(help="Folder of the kept reviews; your own data folder when not given."),
-    ] = None,
+    data: DataOption = None,
     title: Annotated[
         str, typer.Option(help="What the class is called; as in the plan when not given.")
     ] = "",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+from reviewkit.cli.options import DataOption
 
 if TYPE_CHECKING:
     import socket
@@ -21,27 +22,24 @@ def serve(
     is_left_alone: Annotated[
         bool, typer.Option("--no-open", help="Leave the browser alone.")
     ] = False,
-    data: Annotated[
-        Path | None,
-        typer.Option(help="Folder that keeps reviews; your own data folder when not given."),
-    ] = None,
+    data: DataOption = None,
 ) -> None:
     """Open a page to review classes in, on this machine alone."""
     import secrets
 
     import uvicorn
 
-    from reviewkit.store import default_folder, open_store
+    from reviewkit.store import default_folder, open_data
     from reviewkit.web.app import make_app
 
-    folder = data or default_folder()
-    store = open_store(folder)
+    place = data or str(default_folder())
+    store = open_data(place)
     with _listening(port) as listener:
         chosen = listener.getsockname()[1]
         app = make_app(store, port=chosen, secret=secrets.token_urlsafe(32))
         address = f"http://{HERE}:{chosen}/"
         typer.echo(f"The page is at {address}")
-        typer.echo(f"Reviews are kept in {folder}")
+        typer.echo(f"Reviews are kept in {store.place if store.is_server else place}")
         typer.echo("Press Ctrl+C to stop.")
         if not is_left_alone:
             _open_soon(address)

@@ -9,6 +9,7 @@ from reviewkit.store.records import (
     StoredCorrection,
     StoredReview,
 )
+from reviewkit.store.server import is_server
 from reviewkit.store.store import FILE_NAME, Store, default_folder, open_data, open_store
 
 __all__ = [
@@ -22,6 +23,7 @@ __all__ = [
     "StoredCorrection",
     "StoredReview",
     "default_folder",
+    "is_server",
     "open_data",
     "open_store",
 ]

@@ -99,6 +99,11 @@ class Store:
         self.place = place
 
     @property
+    def is_server(self) -> bool:
+        """Whether the reviews lie on a server, whose pages and logs are its keeper's."""
+        return not isinstance(self.place, Path)
+
+    @property
     def path(self) -> Path:
         """The file of a store that is one."""
         return Path(self.place)

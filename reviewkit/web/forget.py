@@ -7,11 +7,11 @@ from fastapi.responses import Response
 
 from reviewkit.forgetting import (
     BEYOND_REACH,
-    STILL_OPEN,
     Forgettable,
     look_up,
     say_forgotten,
     say_found,
+    what_is_left,
 )
 from reviewkit.store import Missing
 from reviewkit.web.state import PageState
@@ -40,8 +40,8 @@ def router(state: PageState) -> APIRouter:
         state.concluded.drop(review_id)
         return state.render(
             "forgotten.html",
-            said=say_forgotten(found, is_plan_gone=bool(plans)),
-            problem="" if is_clean else STILL_OPEN,
+            said=say_forgotten(found, state.store, is_plan_gone=bool(plans)),
+            problem="" if is_clean else what_is_left(state.store),
             beyond_reach=BEYOND_REACH,
         )
 

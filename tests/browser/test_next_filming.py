@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from reviewkit.rehearse import rehearsal_files
@@ -46,6 +48,12 @@ def test_a_plan_leads_there_too(windows: Windows, small: str) -> None:  # noqa: 
     window.get_by_label("What was missing in").select_option("none")
     window.get_by_role("button", name="Show").click()
     expect(window.get_by_text("nothing stands out")).to_be_visible()
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_whole_class_is_printed_on_one_page(windows: Windows, sample: str, paper: str) -> None:
+    window = windows.open(f"{sample}/next/sheet")
+    assert len(re.findall(rb"/Type\s*/Page\b", window.pdf(format=paper))) == 1
 
 
 def test_the_clock_is_run_by_keys(windows: Windows, sample: str) -> None:

@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from reviewkit.cli.app import app
-from reviewkit.store import open_store
+from reviewkit.store import open_data, open_store
 from tests.store.build import A_CORRECTION, A_REVIEW, titled
 
 WORD = "xylophonically"
@@ -78,6 +78,21 @@ def test_a_program_that_reads_meanwhile_is_told_of(data: Path) -> None:
     assert status == 0
     assert "another program has the file open" in said
     assert not is_word_on_disk(data)
+
+
+def test_a_class_is_forgotten_on_a_server_too(database: str) -> None:
+    with open_data(database) as store:
+        store.add_review(titled("kept"))
+        store.add_review(MINE)
+        store.save_plan(WORD, MINE.plan_text)
+    given = ["forget", f"class {WORD}", "--yes", "--with-plan", "--data", database]
+    done = CliRunner().invoke(app, given)
+    assert done.exit_code == 0
+    assert "Deleted: review 2" in done.output
+    assert "in the hands of whoever runs it" in done.output
+    with open_data(database) as store:
+        assert [one.title for one in store.list_reviews()] == ["kept"]
+        assert not store.list_plans()
 
 
 @pytest.mark.parametrize("which", ["77", "Nobody", "", "-1"])

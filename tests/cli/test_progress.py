@@ -7,7 +7,7 @@ import pandas as pd
 import pytest
 
 from reviewkit.cli.app import main
-from reviewkit.store import open_store
+from reviewkit.store import open_data, open_store
 from tests.progress.build import a_document, to_keep
 
 
@@ -42,6 +42,16 @@ def test_all_files_are_written_and_written_again(data: Path, tmp_path: Path) -> 
         "year.parquet",
     ]  # fmt: skip
     assert len(pd.read_parquet(out / "year.parquet")) == 3
+
+
+def test_classes_on_a_server_are_looked_at_too(
+    database: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with open_data(database) as store:
+        for number in range(1, 4):
+            store.add_review(to_keep(number, a_document(timing=10 * number)))
+    assert run("--data", database) == 0
+    assert "3 classes so far" in capsys.readouterr().out
 
 
 def test_json_is_printed_alone(data: Path, capsys: pytest.CaptureFixture[str]) -> None:

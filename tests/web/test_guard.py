@@ -78,7 +78,7 @@ def test_every_form_of_every_screen_carries_the_token(page: Visitor) -> None:
     page.post(
         "/lexicon", {"file": "point_lines.csv", "line": "sit between your heels,hips-back-hinge"}
     )
-    for address in ("/", "/plans", "/lexicon"):
+    for address in ("/", "/plans", "/lexicon", "/reviews/1/forget"):
         forms = page.get(address).text.split("<form")[1:]
         assert forms
         for form in forms:
