@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from playwright.sync_api import Locator, Page, expect
 
+from tests.benchmarks.speed import write_class
 from tests.browser.chromium import Windows, as_file, wait_for_review
 from tests.web.visitor import BAD_PLAN, PLAN, TALK
 
@@ -115,6 +118,24 @@ def test_without_a_plan_one_is_drafted_corrected_and_used(window: Page) -> None:
     send(window)
     wait_for_review(window)
     expect(rows(window).last).to_contain_text("Long plank")
+
+
+def test_a_long_review_is_left_found_again_and_stopped(window: Page, tmp_path: Path) -> None:
+    captions, plan = write_class(240, tmp_path)
+    window.get_by_label("Transcript", exact=True).set_input_files(captions)
+    window.get_by_label("Plan file").set_input_files(plan)
+    window.locator("#title").fill("Far too long")
+    send(window)
+    expect(window.locator("[data-told]")).to_contain_text("so far")
+    window.get_by_role("link", name="Leave, and let it go on").click()
+    made = window.locator("#making li", has_text="Far too long")
+    expect(made.locator("[data-told]")).to_contain_text("so far")
+    made.get_by_role("link").click()
+    window.get_by_role("button", name="Stop this review").click()
+    expect(window.get_by_text("The review was stopped.")).to_be_visible()
+    expect(window.get_by_text("240.vtt is here already")).to_be_visible()
+    expect(window.locator("#title")).to_have_value("Far too long")
+    expect(window.locator("#making")).to_have_count(0)
 
 
 def test_it_all_works_without_script(windows: Windows) -> None:
