@@ -172,7 +172,7 @@ def _structure(flags: Sequence[Flag]) -> list[_Todo]:
         _Todo(
             _ORDER,
             flag.at_ms,
-            flag.why,
+            flag.why.removesuffix("."),
             "Change the plan that viewers see, or name the next move in a caption",
             flag.interval,
         )

@@ -96,6 +96,12 @@ def test_long_intervals_are_listed_with_their_surplus() -> None:
     assert "Squat at 2:00 (+12 s)" in fix.what
 
 
+def test_moves_that_traded_places_are_named_without_a_full_stop() -> None:
+    why = "Lunge came before Squat; the plan has them the other way round."
+    (fix,) = fixes(flags=(Flag("order", 400_000, "Squat", 1, "", why, "i8"),))
+    assert fix.what == why[:-1]
+
+
 def test_few_suggestions_from_the_lexicon() -> None:
     point = replace(KNEES, asked_by="lexicon")
     names = ("Squat", "Push-up", "Lunge", "Plank")
