@@ -1,4 +1,4 @@
-"""Take the README's pictures of the local page anew: the start, and the sample's review.
+"""Take the README's pictures of the local page anew: its screens, a cue sheet and the clock.
 
     python -m tests.rewrite_screens
 
@@ -12,7 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from PIL import Image
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page, ViewportSize, sync_playwright
 
 from tests.browser.chromium import (
     Watched,
@@ -25,6 +25,10 @@ from tests.browser.chromium import (
 
 FOLDER = Path(__file__).parents[1] / ".github"
 SIZE = {"width": 1100, "height": 1250}
+SHEET_SIZE: ViewportSize = {"width": 1100, "height": 900}
+CLOCK_SIZE: ViewportSize = {"width": 1100, "height": 620}
+# An interval of the sample class that has something to do better.
+CLOCK_AT = 6
 COLOURS = 64
 
 
@@ -49,11 +53,19 @@ def main() -> None:
         windows = Windows(browser, Watched(address))
         window = windows.open(viewport=SIZE)
         window.get_by_role("button", name="Review the sample class").click()
-        wait_for_review(window)
+        path_of_review = wait_for_review(window)
         window.wait_for_load_state("networkidle")
         _keep(window, "review-screen", Path(folder))
         window.goto("/")
         _keep(window, "start-screen", Path(folder))
+        window.set_viewport_size(SHEET_SIZE)
+        window.goto(f"{path_of_review}/next/sheet")
+        _keep(window, "cue-sheet", Path(folder))
+        window.set_viewport_size(CLOCK_SIZE)
+        window.goto(f"{path_of_review}/next/clock")
+        for _ in range(CLOCK_AT):
+            window.keyboard.press("ArrowRight")
+        _keep(window, "class-clock", Path(folder))
         windows.close()
 
 

@@ -187,8 +187,11 @@ def test_developers_read_one_sentence_a_line() -> None:
         assert not re.search(r"[.!?] [A-Z]", plain), line
 
 
-def test_picture_is_there() -> None:
-    assert (ROOT / ".github" / "report.png").read_bytes().startswith(b"\x89PNG")
+def test_every_picture_is_there() -> None:
+    pictures = re.findall(r"\]\((\.github/[^)]+)\)", README)
+    assert len(pictures) >= 5
+    for picture in pictures:
+        assert (ROOT / picture).read_bytes().startswith(b"\x89PNG"), picture
 
 
 MODULES = sorted(
