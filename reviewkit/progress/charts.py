@@ -13,6 +13,7 @@ from reviewkit.report.wording import clean
 
 WIDTH, HEIGHT = 320, 104
 _LEFT, _RIGHT, _TOP, _BOTTOM = 52, 8, 10, 12
+_ROOM = WIDTH - _LEFT - _RIGHT - 8
 _BARS = "▁▂▃▄▅▆▇█"
 _GAP_SIGN = "·"
 # A class in the history of a point: its width with the gap after it, and its height.
@@ -29,12 +30,13 @@ def chart(figure: Figure, overview: Overview) -> str:
         for at, value in enumerate(values)
     ]
     trend = overview.trends[figure.key]
+    radius = _radius(len(values))
     parts = [*_frame(figure, low, high), *_lines(places)]
     for place, one in zip(places, overview.classes, strict=True):
         if place:
             words = f"{clean(one.title)}: {say_figure(one.figures[figure.key], figure.unit)}"
             parts.append(
-                f'<circle class="dot" cx="{place[0]:.1f}" cy="{place[1]:.1f}" r="3.5">'
+                f'<circle class="dot" cx="{place[0]:.1f}" cy="{place[1]:.1f}" r="{radius:g}">'
                 f"<title>{escape(words)}</title></circle>"
             )
     return (
@@ -90,8 +92,12 @@ def _range(figure: Figure, values: Sequence[float | None]) -> tuple[float, float
 
 
 def _x(at: int, count: int) -> float:
-    room = WIDTH - _LEFT - _RIGHT - 8
-    return _LEFT + 4 + (room * at / (count - 1) if count > 1 else room / 2)
+    return _LEFT + 4 + (_ROOM * at / (count - 1) if count > 1 else _ROOM / 2)
+
+
+def _radius(count: int) -> float:
+    """Make dots smaller where many classes would run into each other."""
+    return max(1.0, min(3.5, round(0.4 * _ROOM / max(1, count - 1), 1)))
 
 
 def _y(value: float, low: float, high: float) -> float:

@@ -1,11 +1,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
 
-from reviewkit.progress.charts import chart, sparkline
+from reviewkit.progress.charts import MOST_IN_HISTORY, chart, history_strip, sparkline
 from reviewkit.progress.figures import FIGURES, Figure
 from reviewkit.progress.overview import make_overview
 from tests.progress.build import a_record, a_year
@@ -34,6 +35,27 @@ def test_every_chart_is_sound_and_says_what_it_shows(figure: Figure, classes: in
     drawn = ElementTree.fromstring(svg)  # noqa: S314 - our own
     assert drawn.get("aria-label", "").startswith(f"{figure.name}: ")
     assert "style" not in svg
+
+
+def test_dots_of_many_classes_do_not_run_into_each_other() -> None:
+    svg = chart(TIMING, make_overview(a_year([float(at % 100) for at in range(100)])))
+    (radius,) = set(re.findall(r' r="([\d.]+)"', svg))
+    first, second = (x for x, _ in places(svg)[:2])
+    assert 2 * float(radius) <= second - first + 0.1
+
+
+def test_a_points_history_has_a_sign_a_class() -> None:
+    overview = make_overview(a_year([1.0] * 3))
+    one = overview.points[0]
+    later = replace(one, classes=(2, 3), verdicts=("missing", "late"))
+    signs = re.findall(r'class="(none|said|late|missing)"', history_strip(later, overview))
+    assert signs == ["none", "missing", "late"]
+
+
+def test_a_long_history_shows_the_latest_classes() -> None:
+    overview = make_overview(a_year([1.0] * (MOST_IN_HISTORY + 1)))
+    drawn = history_strip(overview.points[0], overview)
+    assert len(re.findall(r"<(?:rect|circle)", drawn)) == MOST_IN_HISTORY
 
 
 def test_titles_are_escaped() -> None:
