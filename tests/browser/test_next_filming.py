@@ -19,6 +19,7 @@ CUT_OFF = """() => {
         const place = $(id).getBoundingClientRect();
         return place.bottom > innerHeight + 1 || place.right > innerWidth + 1;
     });
+    if ($("name").scrollHeight > $("name").clientHeight + 1) out.push("name");
     const needed = $("call").offsetHeight + $("say").offsetHeight;
     return needed > $("words").clientHeight + 1 ? [...out, "words"] : out;
 }"""
@@ -77,6 +78,16 @@ def test_the_clock_is_run_by_keys(windows: Windows, sample: str) -> None:
     expect(window.locator("#place")).to_have_text("1 of 19")
     window.keyboard.press("r")
     expect(name).to_have_text("Get ready")
+
+
+def test_sound_comes_only_where_it_is_asked_for(windows: Windows, sample: str) -> None:
+    window = open_clock(windows, sample)
+    state = window.locator("#state")
+    expect(state).not_to_contain_text("Sound")
+    window.keyboard.press("s")
+    expect(state).to_contain_text("Sound is on.")
+    window.keyboard.press("s")
+    expect(state).not_to_contain_text("Sound")
 
 
 def test_the_clock_comes_to_an_end(windows: Windows, sample: str) -> None:

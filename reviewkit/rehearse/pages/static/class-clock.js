@@ -13,6 +13,8 @@
   const CALL_SHOWN_MS = 5000;
   // Behind by more than this, the window has slept: what it missed is not sounded any more.
   const SLEPT_MS = 1500;
+  // Of a move's name, as parts of its full size; the smallest may take two lines.
+  const NAME_SIZES = [1, 0.85, 0.7, 0.55, 0.45];
   // Of the words to say, in the size of other words, the largest first.
   const SIZES = [2.4, 2.1, 1.85, 1.6, 1.4, 1.2, 1, 0.85, 0.7];
   if (!stretches.length) return;
@@ -60,7 +62,6 @@
     set("part", one.part);
     set("place", one.place);
     set("name", one.name);
-    $("name").classList.toggle("long", one.name.length > 22);
     set("side", one.side);
     const next = $("next");
     next.replaceChildren();
@@ -82,8 +83,19 @@
     fit();
   }
 
-  // What is to be said is as large as its place allows.
+  // Names and words are as large as their places allow.
   function fit() {
+    const name = $("name");
+    name.classList.remove("long");
+    for (const share of NAME_SIZES) {
+      name.style.setProperty("--size", share);
+      if (name.scrollWidth <= name.clientWidth && name.scrollHeight <= name.clientHeight + 1) break;
+    }
+    name.classList.toggle("long", name.scrollWidth > name.clientWidth);
+    fitWords();
+  }
+
+  function fitWords() {
     const say = $("say");
     for (const size of SIZES) {
       say.style.fontSize = `${size}em`;
