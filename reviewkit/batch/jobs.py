@@ -34,6 +34,15 @@ class Given:
     data: bytes
 
 
+def holds_speech(given: Given) -> bool:
+    """Tell by its content whether a file is a transcript."""
+    try:
+        parse_transcript(given.name, given.data)
+    except ReviewkitError:
+        return False
+    return True
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """What holds for every class of a batch.

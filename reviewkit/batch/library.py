@@ -8,14 +8,13 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from reviewkit.batch.jobs import Given, Job, Settings
+from reviewkit.batch.jobs import Given, Job, Settings, holds_speech
 from reviewkit.batch.pairing import Pair, Pairing, pair_files
 from reviewkit.errors import InputError, ReviewkitError
 from reviewkit.files import write_folder, write_whole
 from reviewkit.read import read_bytes
 from reviewkit.read.plan import MAX_BYTES as MAX_PLAN_BYTES
 from reviewkit.read.transcript import MAX_BYTES as MAX_TRANSCRIPT_BYTES
-from reviewkit.read.transcript import parse_transcript
 
 FORMAT = "reviewkit.batch/1"
 MARKER = "reviewkit-batch.json"
@@ -37,11 +36,9 @@ def pair_folder(folder: Path, besides: Iterable[Path] = ()) -> Pairing:
 
     def has_speech(path: PurePosixPath) -> bool:
         try:
-            given = _given(folder, path, MAX_TRANSCRIPT_BYTES)
-            parse_transcript(given.name, given.data)
+            return holds_speech(_given(folder, path, MAX_TRANSCRIPT_BYTES))
         except ReviewkitError:
             return False
-        return True
 
     pairing = pair_files(_paths(folder, {one.resolve() for one in besides}), has_speech)
     if not pairing.pairs and not pairing.refused:

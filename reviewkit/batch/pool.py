@@ -9,12 +9,16 @@ import threading
 from collections.abc import Generator, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from itertools import islice
 
 from reviewkit.batch.jobs import Failed, Job, Outcome, review_job
 
 # A core that is done finds the next class waiting, and no more than these are in memory.
 WAITING_PER_CORE = 2
+# Left alone, the linear algebra of every process takes a thread for each core, and these
+# threads spin while they wait: twice as many as cores hinder one another.
+THREADS = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
 KILLED = (
     "the process that reviewed it was ended from outside, perhaps as memory ran out; "
     "try again with fewer --cores"
@@ -56,7 +60,8 @@ def _until_broken(rest: Iterator[Job], cores: int) -> Generator[Outcome, None, l
         while True:
             for job in islice(rest, WAITING_PER_CORE * cores - len(at_work)):
                 try:
-                    at_work[pool.submit(review_job, job)] = job
+                    with one_thread_each():
+                        at_work[pool.submit(review_job, job)] = job
                 except BrokenProcessPool:
                     return [*at_work.values(), job]
             if not at_work:
@@ -69,6 +74,21 @@ def _until_broken(rest: Iterator[Job], cores: int) -> Generator[Outcome, None, l
         return list(at_work.values())
     finally:
         _end(pool)
+
+
+@contextmanager
+def one_thread_each() -> Iterator[None]:
+    """Let processes that are started meanwhile calculate in one thread, unless told otherwise.
+
+    It has to be in their environment from the start: libraries look there once.
+    """
+    ours = [name for name in THREADS if name not in os.environ]
+    os.environ.update(dict.fromkeys(ours, "1"))
+    try:
+        yield
+    finally:
+        for name in ours:
+            del os.environ[name]
 
 
 def _begin() -> None:

@@ -5,18 +5,30 @@ from __future__ import annotations
 from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Literal, Protocol
 
-from reviewkit.batch.jobs import Failed, Job, Outcome, Reviewed, Settings
-from reviewkit.batch.library import Library, read_job
-from reviewkit.batch.pairing import Pairing
+from reviewkit.batch.jobs import Failed, Job, Outcome, Reviewed
+from reviewkit.batch.pairing import Pair, Pairing
 from reviewkit.errors import ReviewkitError
 from reviewkit.store import NewReview
 
 Told = Literal["reviewed", "done before", "failed"]
 Work = Callable[[Iterable[Job]], Generator[Outcome, None, None]]
+Read = Callable[[Pair], Job]
 Tell = Callable[[str, Told], None]
+
+
+class Documents(Protocol):
+    """Where the documents go, each by the name of its class."""
+
+    def has(self, name: str, digest: str) -> bool:
+        """Tell whether a class was reviewed before from the very same things."""
+
+    def write(self, name: str, text: str) -> None:
+        """Write the document of a class, whole or not at all."""
+
+    def drop(self, name: str) -> None:
+        """Delete the document of a class that cannot be reviewed any more, if there is one."""
 
 
 class Keeper(Protocol):
@@ -45,20 +57,18 @@ class Ran:
 
 
 def run_batch(
-    folder: Path,
     pairing: Pairing,
-    settings: Settings,
+    read: Read,
     work: Work,
-    library: Library,
+    library: Documents,
     keeper: Keeper | None,
     tell: Tell,
 ) -> Ran:
     """Review every class that is not done yet; one that cannot be reviewed stops no other.
 
     Args:
-        folder: Where the classes are.
-        pairing: The classes in it.
-        settings: What holds for all of them.
+        pairing: The classes.
+        read: Reads the files of one; a class that it cannot read is left out with the reason.
         work: Reviews classes, in any order and anywhere; takes them only as it needs them.
         library: Where the documents go.
         keeper: Where the reviews go as well.
@@ -78,7 +88,7 @@ def run_batch(
     def open_jobs() -> Iterator[Job]:
         for pair in pairing.pairs:
             try:
-                job = read_job(folder, pair, settings)
+                job = read(pair)
             except ReviewkitError as error:
                 fail(Failed(pair.name, str(error)))
                 continue
@@ -101,12 +111,12 @@ def run_batch(
     return Ran(tuple(sorted(done)), reviewed, tuple(in_order))
 
 
-def _is_done(job: Job, library: Library, keeper: Keeper | None) -> bool:
+def _is_done(job: Job, library: Documents, keeper: Keeper | None) -> bool:
     digest = job.digest()
     return library.has(job.name, digest) and (keeper is None or keeper.has_digest(digest))
 
 
-def _keep(outcome: Reviewed, library: Library, keeper: Keeper | None) -> None:
+def _keep(outcome: Reviewed, library: Documents, keeper: Keeper | None) -> None:
     """Keep a review in both places; stopped between them, the next run puts it in the other."""
     if keeper is not None:
         keeper.add_review_once(outcome.kept)

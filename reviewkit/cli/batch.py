@@ -133,10 +133,14 @@ def _run(
     library: Library,
     store: Store | None,
 ) -> Ran:
+    from functools import partial
+
+    from reviewkit.batch.library import read_job
     from reviewkit.batch.running import run_batch
 
+    read = partial(read_job, folder, settings=settings)
     with _progress(len(pairing.pairs)) as tell:
-        return run_batch(folder, pairing, settings, work, library, store, tell)
+        return run_batch(pairing, read, work, library, store, tell)
 
 
 def _sum_up(library: Library, ran: Ran, pairing: Pairing) -> None:

@@ -145,11 +145,14 @@ class Store:
             kept = connection.scalar(same)
             return _add(connection, REVIEWS, values) if kept is None else int(kept)
 
+    def find_digest(self, digest: str) -> int | None:
+        """Give the id of the review of that digest, None when none is kept."""
+        with self._reading() as connection:
+            return connection.scalar(select(REVIEWS.c.id).where(REVIEWS.c.digest == digest))
+
     def has_digest(self, digest: str) -> bool:
         """Tell whether a review of that digest is kept."""
-        with self._reading() as connection:
-            same = select(REVIEWS.c.id).where(REVIEWS.c.digest == digest)
-            return connection.scalar(same) is not None
+        return self.find_digest(digest) is not None
 
     def list_reviews(self) -> tuple[ReviewSummary, ...]:
         """Give all reviews, the newest first, without what they were made from."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import signal
 import socket
 from collections.abc import Generator, Iterable, Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,7 @@ import reviewkit.batch.cluster as joining
 from reviewkit.batch import jobs
 from reviewkit.batch.cluster import connected, review_on_cluster
 from reviewkit.batch.jobs import Job, Outcome, Settings, review_job
-from reviewkit.batch.library import Library, pair_folder
+from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.batch.running import Ran, Tell, Told, Work, run_batch
 from reviewkit.cli.app import main
 from reviewkit.errors import InputError
@@ -46,7 +47,8 @@ def here(given: Iterable[Job]) -> Generator[Outcome, None, None]:
 def run(
     folder: Path, out: Path, work: Work, store: Store | None, tell: Tell = lambda *_: None
 ) -> Ran:
-    return run_batch(folder, pair_folder(folder), Settings(), work, Library(out), store, tell)
+    read = partial(read_job, folder, settings=Settings())
+    return run_batch(pair_folder(folder), read, work, Library(out), store, tell)
 
 
 def documents(out: Path) -> dict[str, bytes]:

@@ -2,12 +2,13 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pytest
 
 from reviewkit.batch.jobs import Failed, Job, Outcome, Reviewed, Settings
-from reviewkit.batch.library import Library, pair_folder
+from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.batch.running import Ran, Told, run_batch
 from reviewkit.store import NewReview
 from tests.batch.classes import captions, write_classes
@@ -43,8 +44,9 @@ class Desk:
         return 1
 
     def run(self, folder: Path, out: Path, *, is_kept: bool = False) -> Ran:
+        read = partial(read_job, folder, settings=Settings())
         return run_batch(
-            folder, pair_folder(folder), Settings(), self.work, Library(out),
+            pair_folder(folder), read, self.work, Library(out),
             self if is_kept else None, lambda name, told: self.told.append((name, told)),
         )  # fmt: skip
 

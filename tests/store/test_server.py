@@ -70,6 +70,7 @@ def test_a_batch_review_is_kept_once_whoever_keeps_it(database: str) -> None:
         assert len({each.result() for each in at_once}) == 1
         assert len(first.list_reviews()) == 1
         assert second.has_digest("same")
+        assert second.find_digest("same") == first.list_reviews()[0].id
         assert not second.has_digest("other")
 
 
