@@ -54,8 +54,11 @@ RICH_PLAN = (
 
 SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 COLOURS = {"color-contrast", "link-in-text-block"}
-# To look at colours takes longest by far, and a talk has no others in its thousandth line.
-MORE_OF_THE_SAME = ".passage > .line:nth-of-type(n+6)"
+# To look at colours takes longest by far, and a list has no others in its hundredth line.
+MORE_OF_THE_SAME = (
+    ".passage:nth-of-type(n+12), .passage > .line:nth-of-type(n+6), "
+    "tbody:nth-of-type(n+8), tbody > tr:nth-of-type(n+12), #track > .item:nth-of-type(n+120)"
+)
 WIDTHS = (360, 800, 1600)
 AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
 AUDIT = """async ([scheme, colours, same]) => {
