@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from reviewkit.edits.records import Renamed
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.marks.moves import EXACT, KIND, PLANNED
+from reviewkit.marks.moves import CONTEXT_LIST, EXACT, KIND, PLANNED
 from reviewkit.matching import SURE, fold_words, similarity, stem
 from reviewkit.model import HeardClass, Interval, Lexicon, Mark, Word
 from reviewkit.movebook import Movebook, known_move, make_movebook
@@ -64,9 +64,10 @@ class _Reading:
 
 @dataclass(frozen=True, slots=True)
 class _Known:
-    """What coaches say: the words of names, and how often the lexicon's lists have a word."""
+    """What coaches say: words of names, around them, and how often the lists have a word."""
 
     book: Movebook
+    around: frozenset[str]
     often: Counter[str]
 
     def is_usual(self, word: str) -> bool:
@@ -106,7 +107,9 @@ def put_right(words: Sequence[Word], renamed: Sequence[Renamed]) -> list[str]:
 def _known(lexicon: Lexicon) -> _Known:
     phrases = (line.phrase for lines in lexicon.lists.values() for line in lines)
     return _Known(
-        make_movebook(lexicon), Counter(word for phrase in phrases for word in phrase.split())
+        make_movebook(lexicon),
+        frozenset(stem(line.phrase) for line in lexicon.lists.get(CONTEXT_LIST, ())),
+        Counter(word for phrase in phrases for word in phrase.split()),
     )
 
 
@@ -212,7 +215,7 @@ def _reading(
 def _is_misheard(heard: str, meant: str, known: _Known) -> bool:
     """Tell whether a word may be another one mis-heard; those that names are made of are not."""
     role = known.book.role
-    if heard in known.book.rarity or role(heard) or role(meant) in EXACT:
+    if heard in known.book.rarity or heard in known.around or role(heard) or role(meant) in EXACT:
         return False
     is_common = all(map(known.is_usual, heard.split()))
     return similarity(heard, meant) >= (_LEAST_LIKE_COMMON if is_common else _LEAST_LIKE)

@@ -43,7 +43,7 @@ _OTHER_WORD = 0.6
 _OTHER_ORDINARY = 0.3
 
 # Labels of the list of words around a name.
-_CONTEXT_LIST = "move_context"
+CONTEXT_LIST = "move_context"
 _NAME_AFTER, _VERB_BEFORE, _CORRECTS = "name_after", "verb_before", "corrects"
 
 
@@ -61,7 +61,7 @@ class _Context:
 
 
 def _context(spoken: Sequence[str], norms: Sequence[str], lexicon: Lexicon) -> _Context:
-    lines = lexicon.lists.get(_CONTEXT_LIST, ())
+    lines = lexicon.lists.get(CONTEXT_LIST, ())
     labels = {
         label: frozenset(stem(line.phrase) for line in lines if line.label == label)
         for label in (_NAME_AFTER, _VERB_BEFORE, _CORRECTS)

@@ -15,6 +15,7 @@ from starlette.exceptions import HTTPException as AnyHTTPException
 from reviewkit.errors import ReviewkitError
 from reviewkit.store import Missing, Store
 from reviewkit.web import (
+    editing,
     files,
     forget,
     lexicon,
@@ -67,7 +68,9 @@ def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
         dependencies=[Depends(checked_form)],
     )
     app.state.secret = secret
-    parts = (start, working, plans, reviewing, files, rehearsing, over_time, forget, lexicon)
+    parts = (
+        start, working, plans, reviewing, files, editing, rehearsing, over_time, forget, lexicon,
+    )  # fmt: skip
     for part in parts:
         app.include_router(part.router(state))
     for address, package, folder in STATIC:

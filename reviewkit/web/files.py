@@ -18,7 +18,12 @@ KINDS = {
     "md": "text/markdown",
     "json": "application/json",
     "csv": "text/csv",
+    "edl": "text/plain",
     "parquet": "application/vnd.apache.parquet",
+    "srt": "application/x-subrip",
+    "txt": "text/plain",
+    "vtt": "text/vtt",
+    "zip": "application/zip",
 }
 NO_SUCH_FILE = "A review has no file of that name."
 MAX_NAME_CHARS = 60
@@ -51,7 +56,7 @@ def as_download(data: str | bytes, title: str, name: str) -> Response:
 
 def _saved_as(title: str, name: str) -> str:
     """Word the header that names a download after its class, in plain signs and in full."""
-    full = f"{_file_title(title)}-{name}"
+    full = f"{_file_title(title)}-{name.replace('/', '-')}"
     plain = unicodedata.normalize("NFKD", full).encode("ascii", "ignore").decode() or name
     return f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(full, safe='')}"
 

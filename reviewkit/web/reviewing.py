@@ -16,8 +16,10 @@ from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.cards import find_card
 from reviewkit.web.corrected_views import correction_views
 from reviewkit.web.correction_form import NO_MOVE, OTHER_MOVE, PLAN_MOVE, read_corrections
+from reviewkit.web.edit_view import edit_view
+from reviewkit.web.editing import edits_of
 from reviewkit.web.opening import OpenReview, open_review
-from reviewkit.web.review_view import review_view
+from reviewkit.web.review_view import Finder, review_view
 from reviewkit.web.state import PageState
 from reviewkit.web.track import draw_track
 from reviewkit.web.uploads import Form, SentForm
@@ -97,6 +99,7 @@ def _screen(state: PageState, opened: OpenReview) -> Response:
         track=track,
         drawing=Markup(track.svg),  # noqa: S704 - escaped where drawn
         corrections=_corrections(opened),
+        edit=edit_view(edits_of(state, opened), Finder(opened.review)),
         files=FILES,
         how_scored=HOW,
     )

@@ -232,8 +232,10 @@ def test_a_whole_review_keeps_nobody_out(windows: Windows) -> None:
     window.get_by_label("Reason").fill("Shown, not said")
     window.get_by_role("button", name="Set aside").click()
     window.locator("#corrections .corrected").wait_for()
-    for part in ("fixes", "intervals", "points", "breathing", "calls", "promises", "flags"):
+    for part in ("fixes", "edit", "intervals", "points", "breathing", "calls", "promises", "flags"):
         assert window.locator(f"#{part} :is(tbody td, li)").count()
+    for summary in window.locator("#edit details summary").all():
+        summary.click()
     choose(window, "interval-row-3").wait_for()
     open_forms(window)
     assert list(audit(window)) == []

@@ -46,7 +46,7 @@ def changes(text: str, done: str = "") -> list[tuple[str, str]]:
         "squat with the goblet",
         "a row that is bent over",
         "thank you and have a think",
-        "we go back to our rows now",
+        "we go back to our rows and to our rows",
         "this is the plan of the day",
         "the reverse lunges again",
     ],
