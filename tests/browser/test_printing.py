@@ -8,7 +8,8 @@ A4_INSIDE_MARGINS_PX = 680
 CUT_WORDS = """() => [...document.querySelectorAll("#track .box")].flatMap((box) => {
     const room = box.querySelector(".room").getBoundingClientRect().width;
     const shown = [...box.querySelectorAll(".fits")].filter((one) => one.checkVisibility());
-    return shown.filter((one) => one.getComputedTextLength() > room).map((one) => one.textContent);
+    const cut = shown.filter((one) => one.getComputedTextLength() > room - 6);
+    return cut.map((one) => one.textContent);
 })"""
 
 
