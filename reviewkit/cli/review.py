@@ -52,8 +52,12 @@ def review(
         bool, typer.Option("--keep", help="Keep the review among those of the page.")
     ] = False,
     data: Annotated[
-        Path | None,
-        typer.Option(help="With --keep: the folder to keep it in; your own data folder if none."),
+        str | None,
+        typer.Option(
+            metavar="DIR|ADDRESS",
+            help="With --keep: the folder to keep it in, or a PostgreSQL database by its address; "
+            "your own data folder if none.",
+        ),
     ] = None,
 ) -> None:
     """Review a class from its transcript and its plan.
@@ -102,7 +106,7 @@ def _make(
 
 
 def _make_and_keep(
-    transcript: Path, plan: Path | None, data: Path | None, tolerance_ms: int | None
+    transcript: Path, plan: Path | None, data: str | None, tolerance_ms: int | None
 ) -> Review:
     """Review a class as the page would, with the coach's own words, and keep the review."""
     from datetime import UTC, datetime
@@ -112,16 +116,17 @@ def _make_and_keep(
     from reviewkit.read import read_bytes, read_plan
     from reviewkit.read.transcript import MAX_BYTES, parse_transcript
     from reviewkit.review import review as review_class
-    from reviewkit.store import default_folder, open_store
+    from reviewkit.store import default_folder, open_data
 
     said = read_bytes(transcript, MAX_BYTES)
     timed = parse_transcript(transcript.name, said)
     planned = read_plan(plan) if plan else None
-    with open_store(data or default_folder()) as store:
+    with open_data(data or str(default_folder())) as store:
         with waiting("Listening through the class ..."):
             made = review_class(timed, planned, own_lexicon(store), tolerance_ms=tolerance_ms)
+        where = store.place if store.is_server else store.path.parent
         kept = to_keep(made, said, datetime.now(UTC), tolerance_ms=tolerance_ms)
-        typer.echo(f"Kept as review {store.add_review(kept)} in {store.path.parent}", err=True)
+        typer.echo(f"Kept as review {store.add_review(kept)} in {where}", err=True)
     return made
 
 

@@ -68,7 +68,7 @@ def say_ways(cue: Cue) -> str:
 
 def say_warning(cue: Cue) -> str:
     """Warn where what must be said has no time, or suggestions would not fit as well."""
-    free = format_length(1000 * (cue.time.free_ms // 1000))
+    free = f"{cue.time.free_ms // 1000} s"
     if cue.time.over_ms:
         needed = _seconds(cue.time.needed_ms)
         return (

@@ -15,7 +15,7 @@ def test_what_fits_is_not_warned_of() -> None:
 def test_a_warning_names_the_interval_and_by_how_much() -> None:
     (said,) = warnings(sheet(CROWDED))
     assert said.startswith("Interval 1, Goblet squat: what must be said takes 3")
-    assert "s too long for the 20s there are" in said
+    assert "s too long for the 20 s there are" in said
 
 
 def test_it_is_told_whose_speaking_rate_was_used() -> None:
