@@ -28,7 +28,7 @@ from reviewkit.model import (
     SetAside,
     TimeCall,
 )
-from reviewkit.timing import exactly, judge_timing
+from reviewkit.timing import with_timing
 
 Judged = TypeVar("Judged", Interval, Flag, TimeCall, Promise)
 
@@ -89,21 +89,18 @@ def _between(interval: Interval, start: Edge, end: Edge, tolerance_ms: int | Non
     if length_ms <= 0:
         return interval
     is_exact = start.low_ms == start.high_ms and end.low_ms == end.high_ms
-    planned_ms = interval.planned_ms
     low_ms = length_ms if is_exact else max(0, end.low_ms - start.high_ms)
     high_ms = length_ms if is_exact else end.high_ms - start.low_ms
-    return replace(
+    moved = replace(
         interval,
         start=start,
         end=end,
         length_low_ms=low_ms,
         length_high_ms=high_ms,
-        timing=None
-        if planned_ms is None
-        else judge_timing(planned_ms, exactly(length_ms), tolerance_ms),
         certainty=1.0,
         by_coach=True,
     )
+    return with_timing(moved, tolerance_ms)
 
 
 def _named(interval: Interval, named: NamedMove) -> Interval | None:

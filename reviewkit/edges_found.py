@@ -29,17 +29,17 @@ MOST_LEAST_REACH_MS = 500.0
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One placed slot: its row (None when nobody planned it), edges and length's range.
+    """One placed slot: its row (None when nobody planned it), edges and lengths.
 
-    ``lengths`` are all the lengths it may have, of which the range holds nine tenths.
+    ``lengths`` are all the lengths it may have; ``length_reach_ms`` is how far their range
+    reaches at least.
     """
 
     row: int | None
     start: Edge
     end: Edge
-    length_low_ms: int
-    length_high_ms: int
     lengths: Spread
+    length_reach_ms: float
     certainty: float
 
 
@@ -127,17 +127,12 @@ def _measure(
         weights = np.ones(1)
     by_clock = (last.at_ms[None, :] - first.at_ms[:, None]).ravel()
     clock_weights = chain.between[2 * place].ravel()
-    length = _spot(by_clock, clock_weights)
     lengths = add(gather(by_clock, clock_weights), gather(end_off - start_off, weights))
     start_reach = _least_reach(ground.start_spreads[step.start])
     end_reach = _least_reach(ground.end_spreads[step.end])
     start = _edge(_spot_of(first), start_off, weights, start_reach)
     end = _edge(_spot_of(last), end_off, weights, end_reach)
-    reach = min(start_reach, end_reach)
-    low = length.middle - max(reach, length.down) + _quantile(end_off - start_off, weights, LOW)
-    high = length.middle + max(reach, length.up) + _quantile(end_off - start_off, weights, HIGH)
-    best = end.at_ms - start.at_ms
-    return Found(row, start, end, min(round(low), best), max(round(high), best), lengths, certainty)
+    return Found(row, start, end, lengths, min(start_reach, end_reach), certainty)
 
 
 def _spot_of(refined: Refined) -> _Spot:

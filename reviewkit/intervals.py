@@ -7,7 +7,7 @@ shows how this coach starts, stops and keeps lengths, the second goes by it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -18,7 +18,7 @@ from reviewkit.align.posterior import Step
 from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.edges_found import Found, read_edges
 from reviewkit.habits import learn_habits
-from reviewkit.model import EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk, Timing
+from reviewkit.model import Clock, EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.own_voice import learn_voice
 from reviewkit.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.slots import (
@@ -30,10 +30,8 @@ from reviewkit.slots import (
     Trade,
     lay_out,
 )
-from reviewkit.timing import Spread, judge_timing
+from reviewkit.timing import length_range, with_timing
 from reviewkit.trades import find_far_trades
-
-Judge = Callable[[int, Spread], Timing]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -82,10 +80,7 @@ def build_intervals(
     aligned = align_plan(talk, edges, moves, plan, trust=trust, habits=habits)
     found = read_edges(aligned.steps, aligned.placements, aligned.ground, aligned.layout)
 
-    def judge(planned_ms: int, lengths: Spread) -> Timing:
-        return judge_timing(planned_ms, lengths, tolerance_ms, talk.clock)
-
-    return _in_order(found, plan, judge)
+    return tuple(with_timing(one, tolerance_ms) for one in _in_order(found, plan, talk.clock))
 
 
 def align_plan(
@@ -159,7 +154,7 @@ def chance_before_words(aligned: Alignment, talk: Talk) -> Floats:
 # --- intervals ------------------------------------------------------------------------
 
 
-def _in_order(found: Sequence[Found], plan: Plan, judge: Judge) -> tuple[Interval, ...]:
+def _in_order(found: Sequence[Found], plan: Plan, clock: Clock) -> list[Interval]:
     by_time = sorted(found, key=lambda one: one.start.at_ms)
     rests = {id(one): max(0, after.start.at_ms - one.end.at_ms) for one, after in pairwise(by_time)}
     done = {one.row for one in found}
@@ -172,9 +167,8 @@ def _in_order(found: Sequence[Found], plan: Plan, judge: Judge) -> tuple[Interva
             skipped = [row for row in skipped if row > one.row or row < last_row]
             last_row = max(last_row, one.row)
         context = plan.rows[max(0, last_row)]
-        made.append(_interval(one, plan, context, rests.get(id(one)), judge, len(made)))
-    made += [_skipped(plan, row) for row in skipped if row > last_row]
-    return tuple(made)
+        made.append(_interval(one, plan, context, rests.get(id(one)), clock, len(made)))
+    return made + [_skipped(plan, row) for row in skipped if row > last_row]
 
 
 def _interval(
@@ -182,11 +176,13 @@ def _interval(
     plan: Plan,
     context: PlanRow,
     rest_ms: int | None,
-    judge: Judge,
+    clock: Clock,
     place: int,
 ) -> Interval:
     row = context if one.row is None else plan.rows[one.row]
     is_added = one.row is None
+    length_ms = one.end.at_ms - one.start.at_ms
+    low_ms, high_ms = length_range(one.lengths, length_ms, one.length_reach_ms, clock)
     return Interval(
         id=f"added-{place + 1}" if is_added else f"row-{(one.row or 0) + 1}",
         plan_row=None if one.row is None else one.row + 1,
@@ -199,9 +195,9 @@ def _interval(
         status="added" if is_added else "done",
         start=one.start,
         end=one.end,
-        length_low_ms=one.length_low_ms,
-        length_high_ms=one.length_high_ms,
-        timing=None if is_added else judge(row.work_ms, one.lengths),
+        length_low_ms=low_ms,
+        length_high_ms=high_ms,
+        timing=None,
         planned_rest_ms=None if is_added else row.rest_ms,
         rest_after_ms=rest_ms,
         certainty=one.certainty,

@@ -8,7 +8,7 @@ from reviewkit.edges_found import Found
 from reviewkit.habits import learn_habits
 from reviewkit.model import Edge, Plan, PlanRow
 from reviewkit.slots import ANY_COACH
-from reviewkit.timing import exactly
+from reviewkit.timing import gather
 
 
 def expected(planned_s: Sequence[float], lengths_s: Sequence[float]) -> list[float]:
@@ -20,7 +20,7 @@ def expected(planned_s: Sequence[float], lengths_s: Sequence[float]) -> list[flo
         end_ms = at_ms + round(1000 * length_s)
         length_ms = end_ms - at_ms
         start, end = Edge(at_ms, at_ms, at_ms), Edge(end_ms, end_ms, end_ms)
-        found.append(Found(row, start, end, length_ms, length_ms, exactly(length_ms), 1.0))
+        found.append(Found(row, start, end, gather([length_ms], [1.0]), 0.0, 1.0))
         at_ms = end_ms + 20_000
     habits = learn_habits(found, Plan("plan.csv", rows), ANY_COACH)
     return [(habits.length_factor * row.work_ms + habits.length_shift_ms) / 1000 for row in rows]

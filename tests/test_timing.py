@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.timing import CALLED, Spread, add, exactly, gather, judge_timing
+from reviewkit.timing import LEFT_OUT, Spread, add, gather, judge_timing, length_range
 
 
 def lengths(*shares: tuple[float, float]) -> Spread:
@@ -21,21 +21,43 @@ def spreads() -> st.SearchStrategy[Spread]:
 # --- verdicts --------------------------------------------------------------------------
 
 
+def judged(found: Spread, tolerance_ms: int | None = 3000) -> str:
+    """Judge 40 planned seconds by the range of all lengths they may have had."""
+    best_ms = round(found.quantile(0.5))
+    return judge_timing(40_000, *length_range(found, best_ms, 0, "words"), tolerance_ms)
+
+
 @pytest.mark.parametrize(
     ("shares", "timing"),
     [
         (((40, 1.0),), "on time"),
         (((37, 0.5), (43, 0.5)), "on time"),
-        (((40, 0.10), (48, 0.90)), "long"),
-        (((30, 0.90), (40, 0.10)), "short"),
-        (((40, 0.25), (48, 0.75)), "unclear"),
+        (((40, 0.09), (48, 0.91)), "long"),
+        (((30, 0.91), (40, 0.09)), "short"),
+        (((40, 0.20), (48, 0.80)), "unclear"),
         (((30, 0.50), (48, 0.50)), "unclear"),
     ],
 )
 def test_a_verdict_needs_most_of_the_weight(
     shares: tuple[tuple[float, float], ...], timing: str
 ) -> None:
-    assert judge_timing(40_000, lengths(*shares), 3000) == timing
+    assert judged(lengths(*shares)) == timing
+
+
+@pytest.mark.parametrize(
+    ("low_s", "high_s", "timing"),
+    [
+        (44, 60, "long"),
+        (43, 60, "unclear"),
+        (20, 36, "short"),
+        (20, 37, "unclear"),
+        (37, 43, "on time"),
+        (36, 40, "unclear"),
+        (36, 44, "unclear"),
+    ],
+)
+def test_a_verdict_needs_the_whole_range(low_s: int, high_s: int, timing: str) -> None:
+    assert judge_timing(40_000, 1000 * low_s, 1000 * high_s, 3000) == timing
 
 
 @pytest.mark.parametrize(
@@ -53,28 +75,43 @@ def test_tolerance_is_three_seconds_or_eight_in_a_hundred(
     planned_s: float, length_s: float, tolerance_s: float | None, timing: str
 ) -> None:
     tolerance_ms = None if tolerance_s is None else round(1000 * tolerance_s)
-    assert judge_timing(round(1000 * planned_s), exactly(1000 * length_s), tolerance_ms) == timing
+    planned_ms, length_ms = round(1000 * planned_s), round(1000 * length_s)
+    assert judge_timing(planned_ms, length_ms, length_ms, tolerance_ms) == timing
 
 
 @given(spreads())
 def test_a_wider_tolerance_never_finds_more_drift(found: Spread) -> None:
-    drifts = [judge_timing(40_000, found, ms) in ("long", "short") for ms in range(0, 30_000, 3000)]
+    drifts = [judged(found, ms) in ("long", "short") for ms in range(0, 30_000, 3000)]
     assert drifts == sorted(drifts, reverse=True)
 
 
-@given(spreads())
-def test_long_and_short_are_mirror_images(found: Spread) -> None:
-    mirrored = Spread(80_000 - found.at_ms[::-1], found.weights[::-1])
+@given(st.floats(0, 80_000), st.floats(0, 80_000))
+def test_long_and_short_are_mirror_images(one_ms: float, other_ms: float) -> None:
+    low_ms, high_ms = sorted((round(one_ms), round(other_ms)))
     turned = {"long": "short", "short": "long"}
-    timing = judge_timing(40_000, found, 3000)
-    assert judge_timing(40_000, mirrored, 3000) == turned.get(timing, timing)
+    timing = judge_timing(40_000, low_ms, high_ms, 3000)
+    assert judge_timing(40_000, 80_000 - high_ms, 80_000 - low_ms, 3000) == turned.get(
+        timing, timing
+    )
 
 
 def test_doubt_never_makes_a_verdict() -> None:
     """Weight taken from the best answer can only turn it unclear."""
     for doubt in np.linspace(0.01, 0.51, 11):
-        timing = judge_timing(40_000, lengths((50, 1 - doubt), (40, doubt)), 3000)
-        assert timing == ("long" if 1 - doubt >= CALLED["words"] else "unclear")
+        timing = judged(lengths((50, 1 - doubt), (40, doubt)))
+        assert timing == ("long" if doubt < LEFT_OUT["words"] else "unclear")
+
+
+@given(spreads(), st.floats(0, 5000))
+def test_a_range_holds_most_of_the_weight_and_reaches_far_enough(
+    found: Spread, reach_ms: float
+) -> None:
+    best_ms = round(found.quantile(0.5))
+    low_ms, high_ms = length_range(found, best_ms, reach_ms, "words")
+    inside = (found.at_ms >= low_ms) & (found.at_ms <= high_ms)
+    assert found.weights[inside].sum() >= 1 - 2 * LEFT_OUT["words"] - 1e-6
+    assert low_ms <= max(0, best_ms - reach_ms) + 1
+    assert high_ms >= best_ms + reach_ms - 1
 
 
 # --- spreads ---------------------------------------------------------------------------
@@ -89,7 +126,8 @@ def test_means_add_up(one: Spread, other: Spread) -> None:
     assert mean == pytest.approx(parts, abs=120)
 
 
-@given(spreads(), st.floats(0, 90_000))
-def test_below_and_above_share_the_weight(found: Spread, limit_ms: float) -> None:
-    at_limit = float(found.weights[found.at_ms == limit_ms].sum())
-    assert found.below(limit_ms) + found.above(limit_ms) + at_limit == pytest.approx(1)
+@given(spreads(), st.floats(0, 1))
+def test_a_quantile_has_its_share_of_the_weight_up_to_it(found: Spread, share: float) -> None:
+    limit_ms = found.quantile(share)
+    assert float(found.weights[found.at_ms <= limit_ms].sum()) >= share - 1e-6
+    assert float(found.weights[found.at_ms < limit_ms].sum()) <= share + 1e-6

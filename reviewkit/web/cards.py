@@ -165,7 +165,10 @@ def _interval_reasons(one: Interval) -> Iterator[str]:
             "true length may lie on either side of what is still on time."
         )
     if one.start and one.end and not one.by_coach:
-        yield "In brackets, the range that holds the truth in nine cases of ten."
+        yield (
+            "In brackets, the range that holds the truth: that of a start or an end in nine cases "
+            "of ten, that of the length in four of five."
+        )
         if one.certainty < _SURE:
             yield f"That this is what was done here is {100 * one.certainty:.0f} % sure."
 
