@@ -92,9 +92,16 @@ def open_kept(data: Data = None) -> Store:
     if isinstance(data, str) and is_server(data):
         return open_data(data)
     folder = Path(data or default_folder())
-    if not (folder / FILE_NAME).exists():
+    if not has_kept(data):
         raise InputError(str(folder), None, NOTHING_KEPT)
     return open_store(folder)
+
+
+def has_kept(data: Data = None) -> bool:
+    """Tell whether there is a store to open; one on a server counts as being there."""
+    if isinstance(data, str) and is_server(data):
+        return True
+    return (Path(data or default_folder()) / FILE_NAME).exists()
 
 
 def _stored_review(store: Store, number: int, own: Path | None) -> Review:

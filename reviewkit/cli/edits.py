@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from reviewkit.cli.options import DataOption
+
 if TYPE_CHECKING:
     from reviewkit.edits import OwnWordsByPoint
     from reviewkit.model import Transcript
@@ -26,13 +28,7 @@ def edits(
             help="Frames a second of the video: 24, 25, 29.97-drop, 29.97-non-drop, 30, 50 or 60."
         ),
     ] = "30",
-    data: Annotated[
-        Path | None,
-        typer.Option(
-            help="Folder of the kept reviews, for the number and for your own words in other "
-            "classes; your own data folder when not given."
-        ),
-    ] = None,
+    data: DataOption = None,
     lexicon: Annotated[
         Path | None, typer.Option(help="Folder with word lists of your own.")
     ] = None,
@@ -59,13 +55,12 @@ def edits(
     typer.echo(f"Begin with {out / 'edits.md'}: it says what every file is.")
 
 
-def _own_words(transcript: Transcript, data: Path | None) -> OwnWordsByPoint:
+def _own_words(transcript: Transcript, data: str | None) -> OwnWordsByPoint:
     """Gather the coach's own words from the other kept classes, if any are kept."""
     from reviewkit.looking_back import own_words_of
-    from reviewkit.store import FILE_NAME, default_folder, open_store
+    from reviewkit.reopen import has_kept, open_kept
 
-    folder = data or default_folder()
-    if not (folder / FILE_NAME).is_file():
+    if not has_kept(data):
         return {}
-    with open_store(folder) as store:
+    with open_kept(data) as store:
         return own_words_of(store, transcript)
