@@ -15,7 +15,7 @@ from reviewkit.store import NewReview
 Told = Literal["reviewed", "done before", "failed"]
 Work = Callable[[Iterable[Job]], Generator[Outcome, None, None]]
 Read = Callable[[Pair], Job]
-Tell = Callable[[str, Told], None]
+Tell = Callable[[str, Told, str], None]
 
 
 class Documents(Protocol):
@@ -72,7 +72,7 @@ def run_batch(
         work: Reviews classes, in any order and anywhere; takes them only as it needs them.
         library: Where the documents go.
         keeper: Where the reviews go as well.
-        tell: Called once for each class as soon as it is over with.
+        tell: Called once for each class as soon as it is over with, with why it failed.
 
     Raises:
         InputError: A result cannot be written or kept; what was done by then stays.
@@ -83,7 +83,7 @@ def run_batch(
     def fail(one: Failed) -> None:
         library.drop(one.name)
         failed.append(one)
-        tell(one.name, "failed")
+        tell(one.name, "failed", one.reason)
 
     def open_jobs() -> Iterator[Job]:
         for pair in pairing.pairs:
@@ -94,7 +94,7 @@ def run_batch(
                 continue
             if _is_done(job, library, keeper):
                 done.append(job.name)
-                tell(job.name, "done before")
+                tell(job.name, "done before", "")
             else:
                 yield job
 
@@ -106,7 +106,7 @@ def run_batch(
             _keep(outcome, library, keeper)
             done.append(outcome.name)
             reviewed += 1
-            tell(outcome.name, "reviewed")
+            tell(outcome.name, "reviewed", "")
     in_order = sorted(failed, key=lambda one: one.name)
     return Ran(tuple(sorted(done)), reviewed, tuple(in_order))
 

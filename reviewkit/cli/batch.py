@@ -196,7 +196,7 @@ def _progress(total: int) -> Iterator[Tell]:
     with Progress(*columns, console=console, disable=not sys.stderr.isatty()) as progress:
         task = progress.add_task("", total=total, last="")
 
-        def tell(name: str, told: Told) -> None:
+        def tell(name: str, told: Told, _reason: str) -> None:
             if told == "failed":
                 progress.update(task, advance=1, last=f"left out: {name}"[:30])
             elif told == "done before":

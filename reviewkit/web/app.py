@@ -19,6 +19,7 @@ from reviewkit.web import (
     files,
     forget,
     lexicon,
+    many,
     over_time,
     plans,
     rehearsing,
@@ -26,6 +27,7 @@ from reviewkit.web import (
     start,
     working,
 )
+from reviewkit.web.batches import Batches
 from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.guard import Guard
 from reviewkit.web.heard import HeardCache
@@ -52,12 +54,15 @@ def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
         port: Where the page is served on this machine; requests for other places are refused.
         secret: Token that forms carry; a new one at each start.
     """
-    state = PageState(store, HeardCache(), ConcludedCache(), Jobs(), make_screens(), secret)
+    state = PageState(
+        store, HeardCache(), ConcludedCache(), Jobs(), Batches(store), make_screens(), secret
+    )
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         yield
         state.jobs.close()
+        state.batches.close()
 
     app = FastAPI(
         title="Reviewkit",
@@ -70,6 +75,7 @@ def make_app(store: Store, *, port: int, secret: str) -> FastAPI:
     app.state.secret = secret
     parts = (
         start, working, plans, reviewing, files, editing, rehearsing, over_time, forget, lexicon,
+        many,
     )  # fmt: skip
     for part in parts:
         app.include_router(part.router(state))

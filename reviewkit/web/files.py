@@ -50,11 +50,11 @@ def as_download(data: str | bytes, title: str, name: str) -> Response:
     return Response(
         data.encode() if isinstance(data, str) else data,
         media_type=f"{kind}; charset=utf-8" if isinstance(data, str) else kind,
-        headers={"content-disposition": _saved_as(title, name)},
+        headers={"content-disposition": saved_as(title, name)},
     )
 
 
-def _saved_as(title: str, name: str) -> str:
+def saved_as(title: str, name: str) -> str:
     """Word the header that names a download after its class, in plain signs and in full."""
     full = f"{_file_title(title)}-{name.replace('/', '-')}"
     plain = unicodedata.normalize("NFKD", full).encode("ascii", "ignore").decode() or name

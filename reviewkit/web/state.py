@@ -10,6 +10,7 @@ from jinja2 import Environment
 
 from reviewkit.cautions import CAUTIONS
 from reviewkit.store import Store
+from reviewkit.web.batches import Batches
 from reviewkit.web.concluded import ConcludedCache
 from reviewkit.web.heard import HeardCache
 from reviewkit.web.jobs import Jobs
@@ -27,6 +28,7 @@ class PageState:
     heard: HeardCache
     concluded: ConcludedCache
     jobs: Jobs
+    batches: Batches
     screens: Environment
     secret: str
 

@@ -28,6 +28,9 @@ MAX_FIELDS = 60
 MAX_HEADER_BYTES = 4_000
 MAX_NAME_CHARS = 200
 FILE_LIMITS = {"transcript": MAX_TRANSCRIPT_BYTES, "plan_file": MAX_PLAN_BYTES}
+# Fields that take many files, with the limit of each file.
+MANY_LIMITS = {"classes": MAX_TRANSCRIPT_BYTES}
+MAX_MANY_FILES = 500
 DAMAGED = "The form arrived damaged; send it again."
 SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
 
@@ -55,10 +58,14 @@ class SentFile:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """The fields of one form: a text or a file by name, the last one where there are two."""
+    """The fields of one form: a text or a file by name, the last one where there are two.
+
+    ``many`` holds all files of a field that takes many, in the order they were sent.
+    """
 
     texts: dict[str, str] = field(default_factory=dict)
     files: dict[str, SentFile] = field(default_factory=dict)
+    many: dict[str, list[SentFile]] = field(default_factory=dict)
 
     def text(self, name: str) -> str:
         """Give a text field, empty when it was not sent."""
@@ -88,8 +95,9 @@ class _Parts:
     def __init__(self, boundary: bytes) -> None:
         self.texts: dict[str, str] = {}
         self.files: dict[str, SentFile] = {}
+        self.many: dict[str, list[SentFile]] = {}
         self._part = _Part()
-        self._count = 0
+        self._count, self._many_count = 0, 0
         self._is_whole = False
         self._parser = MultipartParser(
             boundary,
@@ -115,13 +123,10 @@ class _Parts:
         self._parser.finalize()
         if not self._is_whole:
             raise HTTPException(400, DAMAGED)
-        return Form(self.texts, self.files)
+        return Form(self.texts, self.files, self.many)
 
     def _begin(self) -> None:
         self._part = _Part()
-        self._count += 1
-        if self._count > MAX_FIELDS:
-            raise HTTPException(400, "The form has too many fields.")
 
     def _all_there(self) -> None:
         self._is_whole = True
@@ -144,7 +149,18 @@ class _Parts:
         part.name = options.get(b"name", b"").decode("utf-8", "replace")
         if b"filename" in options:
             part.file_name = shown_name(options[b"filename"].decode("utf-8", "replace"))
-            part.limit = FILE_LIMITS.get(part.name, 0)
+            part.limit = (FILE_LIMITS | MANY_LIMITS).get(part.name, 0)
+        self._counted(is_one_of_many=part.file_name is not None and part.name in MANY_LIMITS)
+
+    def _counted(self, *, is_one_of_many: bool) -> None:
+        self._many_count += is_one_of_many
+        self._count += not is_one_of_many
+        if self._count > MAX_FIELDS:
+            raise HTTPException(400, "The form has too many fields.")
+        if self._many_count > MAX_MANY_FILES:
+            raise HTTPException(
+                413, f"These are more than {MAX_MANY_FILES} files at once; send them in parts."
+            )
 
     def _data(self, data: bytes, start: int, end: int) -> None:
         part = self._part
@@ -159,9 +175,13 @@ class _Parts:
                 raise HTTPException(413, "A field of the form holds too much text.")
             self.texts[part.name] = _as_text(bytes(part.data))
         elif part.file_name or part.data:
-            self.files[part.name] = SentFile(
+            sent = SentFile(
                 part.file_name or "file", bytes(part.data), part.limit, part.is_too_large
             )
+            if part.name in MANY_LIMITS:
+                self.many.setdefault(part.name, []).append(sent)
+            else:
+                self.files[part.name] = sent
 
 
 def shown_name(name: str) -> str:

@@ -83,7 +83,7 @@ def test_a_lost_worker_loses_no_class_and_doubles_none(
     lost = cluster.worker()
     told: list[tuple[str, Told]] = []
 
-    def tell(name: str, what: Told) -> None:
+    def tell(name: str, what: Told, _: str) -> None:
         told.append((name, what))
         if len(told) == 4:
             lost.send_signal(signal.SIGKILL)

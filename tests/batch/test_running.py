@@ -47,7 +47,7 @@ class Desk:
         read = partial(read_job, folder, settings=Settings())
         return run_batch(
             pair_folder(folder), read, self.work, Library(out),
-            self if is_kept else None, lambda name, told: self.told.append((name, told)),
+            self if is_kept else None, lambda name, told, _: self.told.append((name, told)),
         )  # fmt: skip
 
 

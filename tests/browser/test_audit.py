@@ -171,6 +171,31 @@ def forget(window: Page) -> None:
     window.get_by_role("heading", name="Forget a class").wait_for()
 
 
+def many_classes(window: Page) -> None:
+    window.goto("/batch")
+    window.get_by_role("button", name="Review these classes").click()
+    window.locator(".problem p").first.wait_for()
+
+
+def send_many(window: Page) -> None:
+    window.goto("/batch")
+    sent = [as_file("talk.vtt", TALK), as_file("talk-plan.txt", PLAN), as_file("bad.vtt", "none")]
+    window.get_by_label("Transcripts and plans").set_input_files([*sent, as_file("x.mp4", "x")])
+    window.get_by_role("button", name="Review these classes").click()
+
+
+def batch_at_work(window: Page) -> None:
+    """Keep the screen that waits, by never answering how far it is."""
+    window.route("**/batch/*/state", lambda _: None)
+    send_many(window)
+    window.locator("progress").wait_for()
+
+
+def batch_done(window: Page) -> None:
+    send_many(window)
+    window.get_by_role("heading", name="All classes").wait_for()
+
+
 def nothing_there(window: Page) -> None:
     window.goto("/reviews/999999")
 
@@ -195,6 +220,9 @@ SCREENS = (
     cue_sheet,
     class_clock,
     forget,
+    many_classes,
+    batch_at_work,
+    batch_done,
     nothing_there,
 )
 

@@ -18,10 +18,22 @@ function choosePlan(way) {
 function watchDrop(field) {
   const input = field.querySelector('input[type="file"]');
   const note = field.querySelector("[data-too-large]");
+  const chosen = field.querySelector("[data-chosen]");
   const limit = Number(field.dataset.limit);
   let depth = 0;
 
+  // Of many files each is judged when it is read: one of them stops no other.
+  function list() {
+    const names = [...input.files].map((file) => file.name);
+    chosen.textContent = names.length > 1 ? `${names.length} files: ${names.join(", ")}` : "";
+    chosen.hidden = names.length < 2;
+  }
+
   function judge() {
+    if (input.multiple) {
+      list();
+      return;
+    }
     const file = input.files[0];
     const isTooLarge = Boolean(file) && file.size > limit;
     note.textContent = isTooLarge
@@ -44,9 +56,12 @@ function watchDrop(field) {
     depth = 0;
     field.classList.remove("over");
     if (event.dataTransfer.files.length === 0) return;
-    const one = new DataTransfer();
-    one.items.add(event.dataTransfer.files[0]);
-    input.files = one.files;
+    const dropped = [...event.dataTransfer.files];
+    const taken = new DataTransfer();
+    for (const file of input.multiple ? [...input.files, ...dropped] : dropped.slice(0, 1)) {
+      taken.items.add(file);
+    }
+    input.files = taken.files;
     judge();
   });
   input.addEventListener("change", judge);
