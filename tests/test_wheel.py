@@ -77,7 +77,8 @@ def test_the_wheel_carries_lexicons_fixtures_and_data(built: Path) -> None:
     wanted = {f"reviewkit/{name}" for name in names_under("lexicons") | names_under("fixtures")}
     assert wanted <= carried
     assert {f"reviewkit/{name}" for name in PACKAGE_DATA} <= carried
-    assert names_under("reviewkit/web") <= carried
+    for part in ("progress", "rehearse", "web"):
+        assert names_under(f"reviewkit/{part}") <= carried
     assert {name.split("/")[0] for name in carried} == {
         "reviewkit",
         next(name.split("/")[0] for name in carried if ".dist-info/" in name),
@@ -117,8 +118,9 @@ def test_the_page_is_served_with_all_that_it_asks_for(installed: Path, tmp_path:
         try:
             assert program.stdout is not None
             address = program.stdout.readline().split()[-1]
-            asked = re.findall(r'(?:src|href)="/(static/[^"]+)"', httpx.get(address).text)
-            assert len(asked) > 2
+            screens = "".join(httpx.get(address + name).text for name in ("", "progress"))
+            asked = re.findall(r'(?:src|href)="/(static/[^"]+)"', screens)
+            assert len({*asked}) > 3
             for name in asked:
                 assert httpx.get(address + name).is_success
         finally:
