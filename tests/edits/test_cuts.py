@@ -105,12 +105,13 @@ def test_a_cut_that_makes_a_call_true_is_made_before_another() -> None:
 
 
 def test_no_cut_makes_a_true_call_untrue() -> None:
-    words = (*said("ten left", 59), *said("stop", 69.5))
-    made = review([Row("Squat", 10, 60)], words=words, calls=(call(59.8, 10, 10.2, "right"),))
-    (trim,) = find_trims(made, RATE)
+    """Nearly all the silence is behind the call, and only a part of it may go."""
+    busy = [word for at in range(10, 58) for word in said(f"word{at} other{at}", at)]
+    words = (*busy, *said("ten left", 59), *said("stop", 69.5))
+    true = call(59.8, 10, 10.2, "right")
+    (trim,) = find_trims(review([Row("Squat", 10, 60)], words=words, calls=(true,)), RATE)
     behind = sum(cut.span.length_ms for cut in trim.cuts if cut.span.start_ms >= 59_800)
-    assert behind < 5_200
-    assert trim.result_ms == 40_000
+    assert 5_000 < behind < 5_200
 
 
 def test_talk_that_repeats_is_cut_where_silence_is_too_short() -> None:

@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from reviewkit.edits.repeats import find_repeats
 from reviewkit.model import Evidence, Mark, PointFinding, Word
 from tests.edits.classes import mark, move, review, said
@@ -98,3 +101,31 @@ def test_a_point_that_was_given_before_may_go() -> None:
     words, _ = twice()
     point = safety(Evidence(10_000, LINE), Evidence(30_000, LINE))
     assert repeats(words, point) == [(LINE, 10_000)]
+
+
+# --- a law --------------------------------------------------------------------------------
+
+LINES = (LINE, "push the floor away from you", "keep breathing all the way down", "and again")
+
+
+@given(
+    said_lines=st.lists(st.sampled_from(LINES), min_size=1, max_size=12),
+    data=st.data(),
+)
+def test_where_a_point_is_first_given_nothing_is_taken_out(
+    said_lines: list[str], data: st.DataObject
+) -> None:
+    starts = [5 + 5 * place for place in range(len(said_lines))]
+    words = tuple(
+        word for at_s, text in zip(starts, said_lines, strict=True) for word in said(text, at_s)
+    )
+    places = st.lists(st.integers(0, len(said_lines) - 1), min_size=1, max_size=3, unique=True)
+    points = tuple(
+        safety(*(Evidence(1000 * starts[at], said_lines[at]) for at in sorted(given_at)))
+        for given_at in data.draw(st.lists(places, max_size=3))
+    )
+    made = review(ROWS, words=words, moves=(move("Squat", *points),))
+    gone = {one.line.start_ms for one in find_repeats(made)}
+    assert not gone & {point.evidence[0].at_ms for point in points}
+    kept = {text for at_s, text in zip(starts, said_lines, strict=True) if 1000 * at_s not in gone}
+    assert kept == set(said_lines)
