@@ -2,7 +2,8 @@
 
 A point belongs to the talk from 45 s before an interval of its move to that interval's
 end. Every utterance there gets the features named in ``FEATURES``: how much it says of
-the point, in whose words, how it is meant, and what else it may be about.
+the point, in whose words, how it is meant, how much it sounds like a cue, where in the
+move it was said, and what else it may be about.
 """
 
 from __future__ import annotations
@@ -15,9 +16,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.frames.cue_words import OUTPUTS, weigh_cues
 from reviewkit.frames.evidence import Ask, Evidence, weigh_evidence
 from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book, parse_frames
 from reviewkit.frames.manner import MANNERS, manner
+from reviewkit.frames.spoken import weigh_spoken
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
 from reviewkit.model import HeardClass, Interval, Lexicon, Plan, Point, Talk
@@ -56,6 +59,12 @@ FEATURES = (
     "joined",
     "agrees",
     "opposed",
+    "spoken",
+    *OUTPUTS,
+    "before_first",
+    "after_first",
+    "progress",
+    "ahead",
     *MANNERS,
 )
 
@@ -94,6 +103,8 @@ class _Scene:
     spreads: NDArray[Any]
     joined: NDArray[Any]
     weighed: Evidence
+    spoken: NDArray[Any]
+    cues: NDArray[Any]
     manners: NDArray[Any]
     frames: tuple[tuple[Frame, ...], ...]
     book: FrameBook
@@ -126,6 +137,8 @@ def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon:
         spreads=np.array([talk.words[one.line.first].spread_ms for one in utterances]),
         joined=np.array([utterance.is_joined for utterance in utterances]),
         weighed=weigh_evidence(utterances, asks, lexicon, lines=lexicon.lists.get(LINES_LIST, ())),
+        spoken=weigh_spoken(utterances, [one.text for one in asked], lexicon),
+        cues=weigh_cues(utterances, lexicon),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
         frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
         book=book,
@@ -216,8 +229,31 @@ def _setting_columns(
         np.log1p(weighed.terms),
         scene.joined,
         *_frame_columns(scene, one.text, near),
+        scene.spoken[:, place],
+        *scene.cues.T,
+        *_place_columns(scene, own),
         *(scene.manners * _telling_manners(one.text)).T,
     )
+
+
+def _place_columns(scene: _Scene, own: Sequence[Interval]) -> tuple[NDArray[Any], ...]:
+    """Say where in its move each utterance was said.
+
+    Returns:
+        Whether before the move's first start and whether after its first end, the share
+        of its interval that had passed, 0 outside of one, and how long before the next one
+        it was, as a share of the longest lead: 0 inside of one, 1 where none follows.
+    """
+    starts = scene.starts
+    progress, ahead = np.zeros(len(starts)), np.ones(len(starts))
+    for span in own:
+        share = (starts - start_ms(span)) / max(1, end_ms(span) - start_ms(span))
+        is_inside = (share >= 0) & (share <= 1)
+        progress = np.where(is_inside, share, progress)
+        lead = (start_ms(span) - starts) / LEAD_MS
+        ahead = np.where(is_inside, 0, np.where(lead >= 0, np.minimum(ahead, lead), ahead))
+    first, first_end = min(map(start_ms, own), default=0), min(map(end_ms, own), default=0)
+    return starts < first, first_end <= starts, progress, ahead
 
 
 def _telling_manners(text: str) -> NDArray[Any]:

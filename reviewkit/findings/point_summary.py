@@ -1,8 +1,7 @@
 """Sum up the utterances that may give a point in a few numbers to judge it by.
 
-An utterance that fits another point of the move better says less for this one, a point
-given more than once is surer, and how well the coach's other points were heard tells how
-plainly this coach speaks.
+An utterance gives one point of its move or none, so that the points compete for it; how
+well the coach's other points were heard tells how plainly this coach speaks.
 """
 
 from __future__ import annotations
@@ -15,17 +14,41 @@ from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import Candidates
 
-SUMMARY = ("best", "unclaimed", "claimed_by", "times", "least_of_others")
-TIMING = ("early", "best")
+SUMMARY = ("best", "least_of_others")
+TIMING = ("early", "best", "early_times", "later_times")
 
-# Chances are cut here, so that logits stay finite, and to this when another point wins.
+# Chances are cut here, so that logits stay finite, and odds here, so that sums do.
 _EDGE = 1e-4
-_CLAIMED_FACTOR = 0.3
-# An utterance counts as one more time from this chance on.
-_AGAIN_FROM = 0.2
+MOST_ODDS = 30.0
+# The least number of times, so that its logarithm stays finite.
+_FEWEST_TIMES = 0.01
 # The coach's other points lower the bar to the first logit at most, and raise it to the other.
 _LEAST_OTHER, _MOST_OTHER = -1.5, 1.5
 _FEWEST_OTHERS = 5
+
+
+def share_out(candidates: Sequence[Candidates], odds: Sequence[NDArray[Any]]) -> list[NDArray[Any]]:
+    """Share each utterance out among the points of its move, and none of them.
+
+    The lexicon's points, many of which say nearly the same, compete with the plan's but
+    not with one another.
+
+    Args:
+        candidates: The points of one class.
+        odds: For each point, its utterances' log-odds of giving it rather than nothing.
+
+    Returns:
+        For each point, its utterances' chances of giving it, 0 to 1.
+    """
+    weights = [np.exp(np.minimum(one, MOST_ODDS)) for one in odds]
+    taken: dict[str, NDArray[Any]] = {}
+    for one, weight in zip(candidates, weights, strict=True):
+        if one.asked.point is None:
+            taken[one.asked.move] = taken.get(one.asked.move, 1) + weight
+    return [
+        weight / (taken.get(one.asked.move, 1) + (0 if one.asked.point is None else weight))
+        for one, weight in zip(candidates, weights, strict=True)
+    ]
 
 
 def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]]) -> NDArray[Any]:
@@ -36,44 +59,32 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
         chances: For each point, its utterances' chances of giving it, in order.
 
     Returns:
-        One row for each point, columns as in ``SUMMARY``: logits, but for ``times``.
+        One row for each point, columns as in ``SUMMARY``: the logit of its best utterance,
+        and the least of the coach's other points.
     """
-    best = np.array([_logit(float(chance.max(initial=0))) for chance in chances])
+    best = [_logit(float(chance.max(initial=0))) for chance in chances]
     asked = [place for place, one in enumerate(candidates) if one.asked.point is None]
-    rows = []
-    for place, (one, chance) in enumerate(zip(candidates, chances, strict=True)):
-        rivals = [
-            chances[other]
-            for other in asked
-            if other != place and candidates[other].asked.move == one.asked.move
-        ]
-        others = [best[other] for other in asked if other != place]
-        rows.append(
-            (
-                best[place],
-                *_claims(chance, rivals),
-                float((chance > _AGAIN_FROM).sum()),
-                _least(others),
-            )
-        )
+    rows = [
+        (best[place], _least([best[other] for other in asked if other != place]))
+        for place in range(len(candidates))
+    ]
     return np.array(rows).reshape(len(candidates), len(SUMMARY))
 
 
-def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple[float, float]:
-    """Give the logits of the best utterance before the first interval ended, and of any."""
-    early = chance[starts < (one.first_end_ms or 0)]
-    return _logit(float(early.max(initial=0))), _logit(float(chance.max(initial=0)))
+def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple[float, ...]:
+    """Give what tells when a point was given, as in ``TIMING``.
 
-
-def _claims(chance: NDArray[Any], rivals: Sequence[NDArray[Any]]) -> tuple[float, float]:
-    """Give the best unclaimed chance, and by how much a rival claims the best utterance."""
-    if not len(chance):
-        return _logit(0.0), 0.0
-    strongest = np.max(rivals, axis=0) if rivals else np.zeros(len(chance))
-    unclaimed = np.where(strongest > chance, _CLAIMED_FACTOR * chance, chance)
-    place = int(chance.argmax())
-    return _logit(float(unclaimed.max())), _logit(float(strongest[place])) - _logit(
-        float(chance[place])
+    Returns:
+        The logits of the best utterance before the first interval ended and of any, and
+        the logarithms of how many times it was given before and after that.
+    """
+    is_early = starts < (one.first_end_ms or 0)
+    early, later = chance[is_early], chance[~is_early]
+    return (
+        _logit(float(early.max(initial=0))),
+        _logit(float(chance.max(initial=0))),
+        float(np.log(early.sum() + _FEWEST_TIMES)),
+        float(np.log(later.sum() + _FEWEST_TIMES)),
     )
 
 

@@ -11,65 +11,71 @@ from __future__ import annotations
 # A point counts as said, and one that was said as late, from these chances on, by the
 # talk's clock.
 SAID_FROM: dict[str, float] = {
-    "words": 0.71,
-    "captions": 0.71,
-    "blocks": 0.60,
+    "words": 0.67,
+    "captions": 0.67,
+    "blocks": 0.46,
 }
 LATE_FROM: dict[str, float] = {
-    "words": 0.28,
-    "captions": 0.28,
-    "blocks": 0.28,
+    "words": 0.40,
+    "captions": 0.40,
+    "blocks": 0.49,
 }
 
-BIAS = -2.031
+BIAS = 0.436
 
 WEIGHTS: dict[str, float] = {
-    "cover": 0.404,
-    "parts": 1.239,
-    "poles": -0.116,
-    "both": -0.304,
-    "reverse": 0.460,
-    "matched": 1.008,
-    "kin": 0.983,
-    "closest": 5.438,
-    "link": -5.227,
-    "usual_cover": -0.400,
-    "usual_kin": -0.569,
-    "best": 2.527,
-    "more_cover": -0.434,
-    "more_kin": -1.045,
-    "rival": -2.817,
-    "in_interval": 1.868,
-    "in_other": -3.112,
-    "cover_reverse": 1.355,
-    "any_point": -1.408,
-    "log_terms": 0.377,
-    "joined": -1.285,
-    "agrees": 1.011,
-    "opposed": -1.115,
-    "oneself": -0.351,
-    "mine": -0.679,
-    "people": -0.377,
-    "feeling": -0.458,
-    "option": -0.074,
-    "breath": -0.567,
-    "order": 0.218,
-    "time": -0.584,
+    "cover": -0.295,
+    "parts": -0.272,
+    "poles": -0.442,
+    "both": -0.052,
+    "reverse": -0.263,
+    "matched": 0.496,
+    "kin": 1.087,
+    "closest": 4.052,
+    "link": -4.252,
+    "usual_cover": 0.298,
+    "usual_kin": -0.301,
+    "best": 1.736,
+    "more_cover": -0.263,
+    "more_kin": -1.889,
+    "rival": -0.855,
+    "in_interval": 1.748,
+    "in_other": -3.171,
+    "cover_reverse": 1.829,
+    "any_point": -1.830,
+    "log_terms": 1.188,
+    "joined": -0.607,
+    "agrees": 0.723,
+    "opposed": -1.521,
+    "spoken": 0.161,
+    "gives": 0.730,
+    "coaches": -0.136,
+    "before_first": -0.584,
+    "after_first": -0.703,
+    "progress": -3.039,
+    "ahead": -1.645,
+    "oneself": -0.121,
+    "mine": -0.669,
+    "people": -0.315,
+    "feeling": -0.150,
+    "option": 0.268,
+    "breath": -0.193,
+    "order": 0.078,
+    "time": -0.201,
 }
 
-SUMMARY_BIAS = -0.445
+SUMMARY_BIAS = 0.048
 
 SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.381,
-    "unclaimed": 0.350,
-    "claimed_by": -0.126,
-    "times": 0.048,
-    "least_of_others": -0.689,
+    "best": 0.850,
+    "least_of_others": -0.624,
 }
 
-LATE_BIAS = -2.800
+LATE_BIAS = -1.961
 
 LATE_WEIGHTS: dict[str, float] = {
-    "early": -1.107,
-    "best": 0.531,
+    "early": -0.738,
+    "best": 0.235,
+    "early_times": -0.907,
+    "later_times": 0.822,
 }

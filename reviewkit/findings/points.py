@@ -1,9 +1,10 @@
 """Judge which points of each planned move were said, said late, or not said at all.
 
 Every utterance near a move is weighed as the place where a point was given
-(``point_features``), with weights fitted on labelled classes (``point_weights``). A point
-is *missing* when not even its best utterance is likely enough, and *late* when it was
-first given after the move's first interval had ended.
+(``point_features``), with weights fitted on labelled classes (``point_weights``), and
+gives one point of its move or none. A point is *missing* when not even its best utterance
+is likely enough, and *late* when it was first given after the move's first interval had
+ended.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import FEATURES, Candidates, gather_candidates
-from reviewkit.findings.point_summary import SUMMARY, TIMING, summarise, timing
+from reviewkit.findings.point_summary import SUMMARY, TIMING, share_out, summarise, timing
 from reviewkit.findings.point_weights import (
     BIAS,
     LATE_BIAS,
@@ -45,7 +46,7 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     """
     utterances = split_utterances(heard.talk)
     candidates = gather_candidates(heard, utterances)
-    chances = [utterance_chances(one.features) for one in candidates]
+    chances = share_out(candidates, [utterance_odds(one.features) for one in candidates])
     said = said_chances(summarise(candidates, chances))
     found: dict[str, list[PointFinding]] = {row.move: [] for row in heard.plan.rows}
     same = set()
@@ -61,10 +62,11 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     return tuple((move, tuple(findings)) for move, findings in found.items())
 
 
-def utterance_chances(features: NDArray[Any]) -> NDArray[Any]:
-    """Give each utterance's chance of giving the point, 0 to 1."""
+def utterance_odds(features: NDArray[Any]) -> NDArray[Any]:
+    """Give each utterance's log-odds of giving the point rather than nothing."""
     weights = np.array([WEIGHTS[name] for name in FEATURES])
-    return _logistic(features @ weights + BIAS)
+    odds: NDArray[Any] = features @ weights + BIAS
+    return odds
 
 
 def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:
@@ -73,7 +75,7 @@ def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:
     return _logistic(summaries @ weights + SUMMARY_BIAS)
 
 
-def late_chance(moments: tuple[float, float]) -> float:
+def late_chance(moments: tuple[float, ...]) -> float:
     """Give the chance that a point that was said came too late, 0 to 1."""
     weights = np.array([LATE_WEIGHTS[name] for name in TIMING])
     return float(_logistic(np.array(moments) @ weights + LATE_BIAS))

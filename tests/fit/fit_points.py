@@ -1,11 +1,14 @@
-"""Fit the weights of ``findings/point_weights.py`` on the labelled classes.
+"""Fit the weights of ``findings/point_weights.py`` and the tables of words behind them.
 
     python -m tests.fit.fit_points [--forms words,blocks] [-v] [--write]
 
 The weights are fitted on exact words, with the true intervals; the limits from which a
 chance tells are chosen for each form of transcript, since a coarse clock blurs all of
 them. Prints how well points said, late and missing are told in each form, each class
-judged by weights fitted on the others and without the lines gathered in it.
+judged by weights and words fitted on the others and without the lines gathered in it.
+
+Method: logistic regression (L2); for utterances the conditional one, in which each gives
+one point of its move or none (D. McFadden, 1974, Conditional logit analysis).
 """
 
 from __future__ import annotations
@@ -18,18 +21,31 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from scipy.optimize import minimize
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
+from reviewkit.evaluate import LabelledClass
 from reviewkit.findings import point_weights
 from reviewkit.findings.point_features import FEATURES
-from reviewkit.findings.point_summary import SUMMARY, TIMING, summarise, timing
+from reviewkit.findings.point_summary import (
+    MOST_ODDS,
+    SUMMARY,
+    TIMING,
+    share_out,
+    summarise,
+    timing,
+)
+from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
 from tests.corpus import load_classes
 from tests.fit.point_data import Case, gather_cases
+from tests.fit.point_words import with_words_of, write_words
 
 WEIGHTS_FILE = Path(point_weights.__file__)
 FOLDS = 5
+# Of the weights of utterances: a larger one lets them grow larger.
+STRENGTH = 1.0
 # The form that is fitted on, and the one whose limits are its own; others share the first's.
 FITTED, COARSE = "words", "blocks"
 
@@ -41,9 +57,13 @@ class Fit:
     weights: Any
     bias: float
 
+    def odds(self, features: Any) -> Any:
+        """Give the log-odds of each row of features."""
+        return features @ self.weights + self.bias
+
     def chances(self, features: Any) -> Any:
         """Give the chance of each row of features."""
-        return 1 / (1 + np.exp(-(features @ self.weights + self.bias)))
+        return 1 / (1 + np.exp(-self.odds(features)))
 
 
 def fit(features: Any, truth: Any) -> Fit:
@@ -55,11 +75,44 @@ def fit(features: Any, truth: Any) -> Fit:
 
 
 def fit_utterances(training: Sequence[Case]) -> Fit:
-    """Fit which utterances give a point."""
-    return fit(
-        np.concatenate([case.candidates.features for case in training]),
-        np.concatenate([case.gives for case in training]),
-    )
+    """Fit which point of its move, if any, each utterance gives."""
+    features = np.concatenate([case.candidates.features for case in training])
+    gives = np.concatenate([case.gives for case in training]).astype(float)
+    middle, spread = features.mean(axis=0), features.std(axis=0) + 1e-9
+    found = _fit_shared((features - middle) / spread, gives, _utterances(training))
+    weights = found[:-1] / spread
+    return Fit(weights, float(found[-1] - middle @ weights))
+
+
+def _utterances(cases: Sequence[Case]) -> Any:
+    """Number the utterances of each move of each class: the points of a move share them."""
+    firsts: dict[tuple[str, str, str], int] = {}
+    numbers, total = [], 0
+    for case in cases:
+        key = (case.name, case.form, case.candidates.asked.move)
+        if key not in firsts:
+            firsts[key] = total
+            total += len(case.gives)
+        numbers.append(firsts[key] + np.arange(len(case.gives)))
+    return np.concatenate(numbers)
+
+
+def _fit_shared(features: Any, gives: Any, utterance: Any) -> Any:
+    """Fit the conditional logit; gives the weights, and the bias last."""
+    given = np.bincount(utterance, gives)
+    truth = gives / np.maximum(1, given)[utterance]
+
+    def loss(weights: Any) -> tuple[float, Any]:
+        odds = features @ weights[:-1] + weights[-1]
+        weight = np.exp(np.minimum(odds, MOST_ODDS))
+        total = 1 + np.bincount(utterance, weight)
+        off = weight / total[utterance] - truth
+        shrunk = weights[:-1] / STRENGTH
+        value = np.log(total).sum() - truth @ odds + shrunk @ weights[:-1] / 2
+        return value, np.append(features.T @ off + shrunk, off.sum())
+
+    start = np.zeros(features.shape[1] + 1)
+    return minimize(loss, start, jac=True, method="L-BFGS-B", options={"maxiter": 300}).x
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +121,15 @@ class Outcome:
 
     case: Case
     summary: Any
-    moments: tuple[float, float]
+    moments: tuple[float, ...]
     text: str
 
 
 def outcomes(fitted: Fit, judged: Sequence[Case]) -> list[Outcome]:
     """Weigh the cases of one class with fitted weights."""
-    chances = [fitted.chances(case.candidates.features) for case in judged]
-    summaries = summarise([case.candidates for case in judged], chances)
+    candidates = [case.candidates for case in judged]
+    chances = share_out(candidates, [fitted.odds(one.features) for one in candidates])
+    summaries = summarise(candidates, chances)
     found = []
     for case, chance, summary in zip(judged, chances, summaries, strict=True):
         text = case.words[int(chance.argmax())] if len(chance) else ""
@@ -182,6 +236,21 @@ def _fold_of(found: Sequence[Outcome]) -> Any:
     return np.array([folds[one.case.name] for one in found])
 
 
+def _gather(
+    classes: Sequence[LabelledClass], forms: Sequence[str], lexicon: Lexicon
+) -> dict[tuple[str, str], list[Case]]:
+    """Weigh the points of every class with words that were fitted on other classes."""
+    folds = _folds([one.name for one in classes])
+    cases = {}
+    for fold in range(FOLDS):
+        learned = with_words_of([one for one in classes if folds[one.name] != fold], lexicon)
+        for labelled in classes:
+            if folds[labelled.name] == fold:
+                for form in forms:
+                    cases[labelled.name, form] = gather_cases(labelled, form, learned)
+    return cases
+
+
 def _in_turn(cases: Mapping[tuple[str, str], list[Case]]) -> list[Outcome]:
     """Judge every class with weights fitted on classes of the other four fifths."""
     folds = _folds([name for name, _ in cases])
@@ -247,12 +316,8 @@ def main() -> None:
     forms = options.forms.split(",")
     if forms[0] != FITTED:
         raise SystemExit(f"the first form has to be {FITTED}: it is what is fitted on")
-    lexicon = read_lexicon()
-    cases = {
-        (labelled.name, form): gather_cases(labelled, form, lexicon)
-        for labelled in load_classes()
-        for form in forms
-    }
+    classes, lexicon = load_classes(), read_lexicon()
+    cases = _gather(classes, forms, lexicon)
     found = _in_turn(cases)
     said, late = truth_of(found)
     rows, moments = rows_of(found)
@@ -268,6 +333,7 @@ def main() -> None:
     if options.write:
         exact = [case for (_, form), many in cases.items() if form == FITTED for case in many]
         write((fit_utterances(exact), summary, lateness), limits)
+        write_words(with_words_of(classes, lexicon))
 
 
 if __name__ == "__main__":

@@ -1,0 +1,48 @@
+"""Weigh how much an utterance sounds like a cue, by its words and pairs of words.
+
+"My nan keeps a bell above her knees" names every word of a point and is no cue. The
+weights travel with the language (``fitted/cues.csv``): the log-odds that a line gives
+some point of a plan, and that it coaches form or safety at all.
+``tests/fit/fit_points.py`` fits them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.frames.terms import fold
+from reviewkit.frames.utterances import Utterance
+from reviewkit.model import Lexicon
+
+CUE_WEIGHTS = "cues"
+BIAS = "bias"
+OUTPUTS = ("gives", "coaches")
+
+
+def cue_features(words: Sequence[str]) -> tuple[str, ...]:
+    """Give the words, endings folded, and the pairs of neighbours, each once, in order."""
+    folded = [fold(word) for word in words]
+    return tuple(dict.fromkeys((*folded, *map(" ".join, pairwise(folded)))))
+
+
+def weigh_cues(utterances: Sequence[Utterance], lexicon: Lexicon) -> NDArray[Any]:
+    """Give the log-odds of being a cue.
+
+    Returns:
+        A row for each utterance, a column for each of ``OUTPUTS``; zeros without weights.
+    """
+    odds = np.zeros((len(utterances), len(OUTPUTS)))
+    fitted = lexicon.weights.get(CUE_WEIGHTS)
+    if fitted is None:
+        return odds
+    for row, utterance in enumerate(utterances):
+        for feature in (BIAS, *cue_features(utterance.words)):
+            weights = fitted.rows.get(feature)
+            if weights is not None:
+                odds[row] += weights
+    return odds

@@ -1,0 +1,76 @@
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reviewkit.findings.point_features import FEATURES, AskedPoint, Candidates
+from reviewkit.findings.point_summary import SUMMARY, TIMING, share_out, summarise, timing
+from reviewkit.model import Point
+from reviewkit.read import read_lexicon
+
+LINES = 3
+ODDS = st.lists(st.floats(-40, 40), min_size=LINES, max_size=LINES)
+
+
+def candidates(move: str, text: str, point: Point | None = None) -> Candidates:
+    features = np.zeros((LINES, len(FEATURES)))
+    return Candidates(AskedPoint(move, text, point), np.arange(LINES), features, "", 0.0, 10_000)
+
+
+@given(st.lists(ODDS, min_size=1, max_size=4))
+def test_the_points_of_a_move_share_an_utterance(odds: list[list[float]]) -> None:
+    asked = [candidates("Squat", str(number)) for number in range(len(odds))]
+    chances = np.array(share_out(asked, [np.array(one) for one in odds]))
+    assert (chances >= 0).all()
+    assert (chances.sum(axis=0) <= 1 + 1e-9).all()
+    for line in range(LINES):
+        order = np.argsort([one[line] for one in odds])
+        assert (np.diff(chances[order, line]) >= -1e-9).all()
+
+
+def test_a_point_of_another_move_takes_nothing_away() -> None:
+    asked = [candidates("Squat", "knees out"), candidates("Row", "back flat")]
+    first, second = share_out(asked, [np.zeros(LINES), np.full(LINES, 9.0)])
+    assert first == pytest.approx(np.full(LINES, 0.5))
+    assert (second > 0.99).all()
+
+
+def test_points_of_the_lexicon_give_way_to_the_plan_s_and_not_to_one_another() -> None:
+    known = read_lexicon().points
+    asked = [
+        candidates("Squat", "knees out"),
+        candidates("Squat", "a", known[0]),
+        candidates("Squat", "b", known[1]),
+    ]
+    plan, one, other = share_out(asked, [np.full(LINES, 2.0), np.zeros(LINES), np.zeros(LINES)])
+    assert plan == pytest.approx(np.exp(2) / (1 + np.exp(2)))
+    assert one == pytest.approx(1 / (2 + np.exp(2)))
+    assert other == pytest.approx(one)
+
+
+def test_the_coach_s_other_points_count_from_five_others_on() -> None:
+    asked = [candidates("Squat", str(number)) for number in range(7)]
+    chances = [np.full(LINES, 0.9)] * 6 + [np.full(LINES, 0.5)]
+    rows = summarise(asked, chances)
+    others = SUMMARY.index("least_of_others")
+    assert rows[0, others] == pytest.approx(0.0, abs=1e-6)
+    assert rows[6, others] == pytest.approx(1.5)
+    assert not summarise(asked[:5], chances[:5])[:, others].any()
+
+
+def test_no_talk_sums_up_to_next_to_no_chance() -> None:
+    ((best, _),) = summarise([candidates("Squat", "knees out")], [np.zeros(0)])
+    assert best < -9
+
+
+def test_timing_tells_words_before_the_first_end_from_later_ones() -> None:
+    starts = np.array([1_000, 9_999, 10_000])
+    early = timing(candidates("Squat", "x"), np.array([0.9, 0.1, 0.1]), starts)
+    later = timing(candidates("Squat", "x"), np.array([0.1, 0.1, 0.9]), starts)
+    of = dict(zip(TIMING, zip(early, later, strict=True), strict=True))
+    assert of["early"][0] > of["early"][1]
+    assert of["best"][0] == of["best"][1]
+    assert of["early_times"][0] > of["early_times"][1]
+    assert of["later_times"][0] < of["later_times"][1]
