@@ -115,10 +115,12 @@ def fit_spoken(
         and (heard := spoken_terms(words_of(line), book))
     ]
     fitted = _translate(pairs)
-    rows = {asked: (round(float(np.log(usual)), 2),) for asked, usual in fitted.usual.items()}
-    for (asked, heard), odds, times in fitted.pairs:
+    rows: dict[str, tuple[float, ...]] = {
+        asked: (round(float(np.log(usual)), 2),) for asked, usual in fitted.usual.items()
+    }
+    for (one, other), odds, times in fitted.pairs:
         if odds >= _LEAST_ODDS and times >= _FEWEST_TIMES:
-            rows[asked + GIVES + heard] = (round(float(np.log(odds)), 2),)
+            rows[one + GIVES + other] = (round(float(np.log(odds)), 2),)
     return Weights(("odds",), rows)
 
 

@@ -36,7 +36,7 @@ def test_no_words_and_no_table_tell_nothing() -> None:
 
 def test_odds_are_averaged_over_the_terms_of_the_point() -> None:
     """Written out by hand for a table of one pair and a point of two terms."""
-    rows = {"zig": (-1.0,), f"zig{GIVES}zag": (2.0,)}
+    rows: dict[str, tuple[float, ...]] = {"zig": (-1.0,), f"zig{GIVES}zag": (2.0,)}
     lexicon = replace(LEXICON, weights={SPOKEN_WEIGHTS: Weights(("odds",), rows)})
     ((odds,),) = weigh_spoken([utterance("zag zog")], ["zig zug"], lexicon)
     pair, lone = (np.exp(2) + 1) / 2, (np.exp(-1) + 1) / 2
