@@ -105,3 +105,18 @@ def test_a_point_given_only_as_an_image_was_said() -> None:
         "weight in the heels",
     ).values()
     assert one.verdict == "said"
+
+
+def test_a_story_that_names_the_part_is_not_the_cue() -> None:
+    story = "my nephew got his knees stuck in the garden gate on monday"
+    cue = "push those knees wide over your toes"
+    (told,) = judged(story, "and again", "knees out over the toes").values()
+    (asked,) = judged(cue, "and again", "knees out over the toes").values()
+    assert (told.verdict, asked.verdict) == ("missing", "said")
+
+
+def test_a_line_goes_to_the_point_that_it_fits_best() -> None:
+    found = judged(
+        "press those heels into the floor", "and again", "weight in the heels", "chest proud"
+    )
+    assert [one.verdict for one in found.values()] == ["said", "missing"]
