@@ -42,6 +42,8 @@ _HEARD_AS = {
     "fiddy": "fifty",
 }
 _SETS = {"couple": 2, "pair": 2, "dozen": 12}
+_MANY_QUARTERS = 0.75
+_SHARES = {"half": 0.5, "quarter": 0.25, "quarters": _MANY_QUARTERS}
 _FIGURE = re.compile(r"\d{1,4}(?:\.\d+)?")
 _CLOCK = re.compile(r"(\d{1,2}):([0-5]\d)")
 _GLUED = re.compile(
@@ -128,6 +130,8 @@ def _read(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     word = _part(parts, at)
     if _FIGURE.fullmatch(word):
         return float(word), 1
+    if word == "half" and "dozen" in parts[at + 1 : at + 3]:
+        return 6.0, parts.index("dozen", at) - at + 1
     if word in ("a", "another") and _part(parts, at + 1) in (*_SETS, "hundred"):
         if _part(parts, at + 1) == "hundred":
             value, used = _hundreds(parts, at + 2, 100)
@@ -165,17 +169,32 @@ def _each(pieces: _Pieces, read: _Reader) -> Iterator[tuple[int, int, float]]:
         at += used
 
 
-def _half_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
-    """Read "half a minute", "half minute", "a half minute", "quarter of a minute"."""
-    start = at + (_part(parts, at) == "a")
-    share = {"half": 0.5, "quarter": 0.25}.get(_part(parts, start))
-    if share is None:
+def _share_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
+    """Read "half a minute", "quarter of a minute", "three quarters of a minute"."""
+    start = at + (_part(parts, at) in ("a", "three", "3"))
+    share = _SHARES.get(_part(parts, start))
+    if share is None or (share == _MANY_QUARTERS) != (_part(parts, at) in ("three", "3")):
         return None
     unit = start + 1
     while unit < start + 3 and _part(parts, unit) in ("of", "a", "the"):
         unit += 1
     size = UNITS.get(_part(parts, unit))
     return (share * 60, unit - at + 1) if size == 60 else None
+
+
+def _bare_minute(parts: Sequence[str], at: int) -> tuple[float, int] | None:
+    """Read "minute and a half", which coaches say without the "a" before it."""
+    if _part(parts, at) not in ("minute", "min"):
+        return None
+    more = _half_more(parts, at + 1)
+    return (90.0, 1 + more) if more else None
+
+
+def _half_more(parts: Sequence[str], at: int) -> int:
+    """Give how many parts "and a half" or "and half" takes, 0 when it is not there."""
+    if list(parts[at : at + 2]) == ["and", "half"]:
+        return 2
+    return 3 if list(parts[at : at + 3]) == ["and", "a", "half"] else 0
 
 
 def _one_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
@@ -204,8 +223,8 @@ def _counted_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 def _seconds_after(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read what follows minutes: "and a half", "thirty", "and ten seconds"."""
     start = at + (_part(parts, at) == "and")
-    if start > at and list(parts[start : start + 2]) == ["a", "half"]:
-        return 30.0, 3
+    if half := _half_more(parts, at):
+        return 30.0, half
     read = _read(parts, start)
     if read is None or not 5 <= read[0] <= 59:
         return None
@@ -221,9 +240,9 @@ def _length(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     clock = _CLOCK.fullmatch(_part(parts, at))
     if clock:
         return 60.0 * int(clock[1]) + int(clock[2]), 1
-    read = _half_unit(parts, at) or _counted_unit(parts, at) or _one_unit(parts, at)
+    read = _share_unit(parts, at) or _counted_unit(parts, at) or _one_unit(parts, at)
     if read is None:
-        return None
+        return _bare_minute(parts, at)
     seconds, used = read
     if UNITS.get(_part(parts, at + used - 1)) == 60 and seconds >= 60:
         more = _seconds_after(parts, at + used)

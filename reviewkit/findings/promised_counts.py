@@ -7,39 +7,56 @@ and the same countings over what was done give the verdict.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
+from statistics import median_low
 
 from reviewkit.findings.claims import blocks_meant, claims, is_for_class, planned_work, verdict_on
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 
-# Counts one thing over some planned intervals, skipped ones left out by the caller.
-_Counting = Callable[[Sequence[Interval]], int]
+# Counts one thing over planned intervals, given all of them and those that were done.
+_Counting = Callable[[Sequence[Interval], Sequence[Interval]], int]
 
 
-def _kinds(rows: Sequence[Interval]) -> int:
-    return len({one.move for one in rows})
+def _kinds(_: Sequence[Interval], done: Sequence[Interval]) -> int:
+    return len({one.move for one in done})
 
 
-def _slots(rows: Sequence[Interval]) -> int:
-    return len(rows)
+def _slots(_: Sequence[Interval], done: Sequence[Interval]) -> int:
+    return len(done)
 
 
-def _rounds(rows: Sequence[Interval]) -> int:
-    return len({one.round for one in rows})
+def _rounds(planned: Sequence[Interval], done: Sequence[Interval]) -> int:
+    """Count the rounds of one block, less those that more than half of its moves lack.
+
+    When a round is left out, each move comes once less, and which round it was of is a
+    guess where all rounds are alike; so moves are counted and not only round numbers.
+    """
+    asked = Counter((one.move, one.side) for one in planned)
+    came = Counter((one.move, one.side) for one in done)
+    lacking = median_low(times - came[move] for move, times in asked.items()) if asked else 0
+    rounds = len({one.round for one in planned})
+    return min(len({one.round for one in done}), rounds - lacking)
 
 
-def _sideless(rows: Sequence[Interval]) -> int:
+def _sideless(_: Sequence[Interval], done: Sequence[Interval]) -> int:
     """Count intervals with both sides of a move as one."""
-    return len({(one.block, one.round, one.move) for one in rows})
+    return len({(one.block, one.round, one.move) for one in done})
 
 
-def _blocks(rows: Sequence[Interval]) -> int:
-    return len({one.block for one in rows})
+def _blocks(_: Sequence[Interval], done: Sequence[Interval]) -> int:
+    return len({one.block for one in done})
 
 
-def _all_rounds(rows: Sequence[Interval]) -> int:
+def _all_rounds(planned: Sequence[Interval], done: Sequence[Interval]) -> int:
     """Count the rounds of all blocks together."""
-    return len({(one.block, one.round) for one in rows})
+    return sum(
+        _rounds(
+            [one for one in planned if one.block == block],
+            [one for one in done if one.block == block],
+        )
+        for block in dict.fromkeys(one.block for one in planned)
+    )
 
 
 _OVER_ALL: dict[str, tuple[_Counting, ...]] = {
@@ -52,6 +69,7 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
     "moves": (_kinds,),
     "intervals": (_slots, _sideless, _kinds),
 }
+_AGAIN = 2
 _NAMES = {"rounds": "rounds", "moves": "moves", "intervals": "moves"}
 
 
@@ -74,10 +92,10 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
     if not rows:
         return None
     groups = _groups(rows, kind)
-    meant = [(count, group) for count, group in groups if count(group) == claimed]
+    meant = [(count, group) for count, group in groups if count(group, group) == claimed]
     what = _NAMES[kind]
     if meant:
-        least = min(count(_done(group)) for count, group in meant)
+        least = min(count(group, _done(group)) for count, group in meant)
         # Whole-class countings that still hold speak for the coach, unless each block was meant.
         is_kept = least == claimed or _holds_over_all(meant, rows, claimed, kind)
         found = float(claimed if is_kept else least)
@@ -95,7 +113,9 @@ def _holds_over_all(
     """Tell whether a counting over the whole class still gives the promised number."""
     if kind == "intervals":
         return False
-    return any(count(_done(group)) == claimed for count, group in meant if len(group) == len(rows))
+    return any(
+        count(group, _done(group)) == claimed for count, group in meant if len(group) == len(rows)
+    )
 
 
 def _judge_unplanned(
@@ -105,18 +125,31 @@ def _judge_unplanned(
     if not is_for_class(heard, mark):
         return None
     what = _NAMES[kind]
-    actual = {count(_done(group)) for count, group in _groups(rows, kind)}
+    actual = {count(group, _done(group)) for count, group in _groups(rows, kind)}
     main = _OVER_ALL[kind][0] if kind == "moves" else _BY_BLOCK[kind][0]
     largest = max((group for _, group in _groups(rows, kind)[len(_OVER_ALL[kind]) :]), key=len)
-    found = float(main(_done(list(rows) if kind == "moves" else largest)))
+    counted = list(rows) if kind == "moves" else largest
+    found = float(main(counted, _done(counted)))
     if claimed in actual:
         return verdict_on(what, mark, float(claimed), "kept", said=claimed)
-    is_clear = kind != "intervals" and _blocks(rows) == 1
+    is_clear = kind != "intervals" and _blocks(rows, rows) == 1
     if is_clear and not heard.plan.is_drafted and abs(found - claimed) <= 3:
         return verdict_on(what, mark, found, "broken", f"the class had {found:g}", said=claimed)
     return verdict_on(
         what, mark, found, "unclear", "it may be counted in another way", said=claimed
     )
+
+
+def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
+    """Judge "the same again": broken by a move that came once and was planned twice."""
+    rows = planned_work(heard, blocks_meant(heard, mark))
+    planned = Counter((one.move, one.side) for one in rows)
+    came = Counter((one.move, one.side) for one in _done(rows))
+    once = next((key for key, times in planned.items() if came[key] < times == _AGAIN), None)
+    if once is None:
+        return None
+    why = f"{once[0]} did not come again"
+    return verdict_on("moves", mark, once[0], "broken", why, said="all again")
 
 
 def judge_counts(heard: HeardClass) -> list[Promise]:
@@ -127,4 +160,6 @@ def judge_counts(heard: HeardClass) -> list[Promise]:
         claimed = 2.0 if mark.ref == "rounds_again" else mark.value
         if claimed is not None and claimed == int(claimed) and claimed > 1:
             judged.append(_judge(heard, mark, kind, int(claimed)))
+        if mark.ref == "rounds_again" and is_for_class(heard, mark):
+            judged.append(_judge_again(heard, mark))
     return [one for one in judged if one is not None]

@@ -22,6 +22,9 @@ _WORK_SHARE = 0.15
 _HABIT_SHARE = 0.8
 _HABIT_LEAST = 5
 _HABIT_MS = 3_000
+_HABIT_LIMIT = 0.11
+# Intervals that are off alike differ among themselves by no more than this.
+_ALIKE_MS = 4_000
 
 
 def _misfit(claimed: float, actual: float) -> float:
@@ -72,21 +75,30 @@ def _drifts(intervals: Sequence[Interval], claimed_ms: float) -> list[float]:
     return [(one.length_ms or 0) - claimed_ms for one in intervals]
 
 
+def _alike(drifts: Sequence[float]) -> int:
+    """Count the drifts near their middle: one habit, and not several accidents."""
+    if not drifts:
+        return 0
+    middle = median(drifts)
+    near = max(_ALIKE_MS, abs(middle) / 3)
+    return sum(abs(drift - middle) <= near for drift in drifts)
+
+
 def _is_off(drifts: Sequence[float], claimed_ms: float) -> bool:
     """Tell whether the lengths are mostly, or a third of them alike, off a claim.
 
     A smaller difference counts when nearly all intervals share it.
     """
     limit = max(_WORK_LEAST_MS, _WORK_SHARE * claimed_ms)
-    long = sum(limit < drift for drift in drifts)
-    short = sum(drift < -limit for drift in drifts)
+    long = _alike([drift for drift in drifts if limit < drift])
+    short = _alike([drift for drift in drifts if drift < -limit])
     middle = median(drifts)
     shared = sum(abs(middle) / 2 < abs(drift) and drift * middle > 0 for drift in drifts)
     is_habit = _HABIT_SHARE * len(drifts) <= shared and len(drifts) >= _HABIT_LEAST
     return (
         limit < abs(middle)
         or max(3, len(drifts) / 3) <= max(long, short)
-        or (is_habit and max(_HABIT_MS, _SLIGHT * claimed_ms) <= abs(middle))
+        or (is_habit and max(_HABIT_MS, _HABIT_LIMIT * claimed_ms) <= abs(middle))
     )
 
 

@@ -12,6 +12,8 @@ _LONGEST_CLAIM_S = 600
 _SHORTEST_BARE_S = 5
 _STRONG = ("last", "final", "another", "still", "only", "rests")
 _REST = ("rest", "off", "break", "recovery")
+# May stand between "we've done" and the length: "we've done about thirty seconds".
+_LEADS_ON = ("about", "already", "a", "the", "nearly", "almost")
 # "A minute" in a longer line is a figure of speech.
 _SHORT_LINE = 8
 
@@ -31,6 +33,12 @@ def _is_short_call(line: CallLine, first: int, after: int) -> bool:
     return line.opens_at(first) and line.closes_after(after - 1) and len(line.words) <= _SHORT_LINE
 
 
+def _is_gone(line: CallLine, at: int) -> bool:
+    """Tell whether "we've had", "you have used" leads to a length."""
+    start = at - 1 if line.word(at - 1) in _LEADS_ON else at
+    return line.is_before("gone_lead", start)
+
+
 def _length_call(line: CallLine, length: Length) -> Call | None:
     """Read a length as time left or gone; None for a dose, a story or a rest."""
     before, after = length.first, length.last + 1
@@ -39,6 +47,8 @@ def _length_call(line: CallLine, length: Length) -> Call | None:
     is_more = bool({"more", "another", "left"} & set(line.words[first:after]))
     if left >= 0:
         return Call(first, left, "left", length.seconds)
+    if _is_gone(line, before) and length.seconds >= _SHORTEST_BARE_S:
+        return Call(first, length.last, "gone", length.seconds)
     if line.is_story(before, after) or line.word(after) in _REST:
         return None
     if line.words[before:after] == ("a", "minute") and not _is_short_call(line, before, after):

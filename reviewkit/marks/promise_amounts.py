@@ -36,10 +36,12 @@ _LENGTHS = word_set(
 )
 # Kinds whose wordings may reach over several words after the amount.
 _REACHING = ("rest_rounds", "rest")
+# How many words behind "a minute, and after each" the length of the rest may come.
+_BEHIND = 5
 _LEAST_CLASS_S = 240
 # Lengths that can be meant, in seconds; "one, off we trot" is no rest of a second.
 _SENSIBLE_S = {
-    "work": (5, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
+    "work": (8, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
     "length": (5, 300),
 }  # fmt: skip
 # How many words may lie between an amount and the one that explains it.
@@ -67,6 +69,8 @@ def _by_wording(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> 
         low, high = _SENSIBLE_S.get(label, (0, 10_000))
         for hit in hits[label]:
             at = _amount_in(tokens, hit, label)
+            if label in _REACHING and at == hit.first:
+                at = _amount_behind(tokens, hit) or at
             if at is None or at in claimed or not low <= tokens[at].value <= high:
                 continue
             if not (label in _REACHING and _is_told_sooner(hit, hits["work"])):
@@ -84,6 +88,12 @@ def _amount_in(tokens: Sequence[Token], hit: Hit, label: str) -> int | None:
     places = [at for at in range(hit.first, hit.last + 1) if tokens[at].is_amount]
     lengths = [at for at in places if tokens[at].is_length and label in _LENGTHS]
     return next(iter(lengths or places), None)
+
+
+def _amount_behind(tokens: Sequence[Token], hit: Hit) -> int | None:
+    """Give the length right behind a wording: "a minute, and after each, twenty seconds"."""
+    behind = range(hit.last + 1, min(len(tokens), hit.last + _BEHIND))
+    return next((at for at in behind if tokens[at].is_length), None)
 
 
 def _by_place(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[int, Claim]:

@@ -25,6 +25,20 @@ _MISSED = word_set("skip miss forget rush leave switch")
 # "At the end of your range" closes nothing, "at the end of class" does.
 _WHOLES = word_set("class it this that today session workout lesson everything all practice hour")
 _ARTICLES = word_set("the our this your my a")
+# What is denied, how many words may lie between, and which may.
+_DENIALS = (("no_jumping", "jump_thing", 3), ("no_floor", "floor_thing", 6))
+_BETWEEN = word_set(
+    "get gets getting go goes going come comes coming lie lying lay be being is are need needs "
+    "have has to down on onto over off with in at all of any a an the our your this that more "
+    "touch touching roll rolling around about near even ever once you we us anybody anyone for "
+    "make making do doing big silly i'll i'm ask asking want part parts i it's work single time "
+    "done"
+)
+# "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
+_ORDERS = word_set("don't not never")
+_SUBJECTS = word_set("we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
+_SCOPE_REACH = 7
+_BODY_REACH = 3
 
 
 def claim_frames(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
@@ -38,6 +52,60 @@ def claim_frames(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) ->
             if near and not _is_negated(tokens, hit):
                 yield _spanning(what, hit, near)
     yield from _both_sides(spoken, patterns)
+    yield from _second_sides(spoken, patterns)
+    yield from _denied(tokens, spoken, patterns)
+    yield from _all_standing(spoken, patterns)
+
+
+def _second_sides(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+    """Find "the same on the other leg every time": the other side, what it gets, a rule."""
+    scopes = find_wordings(spoken, patterns.get("side_scope"))
+    sames = find_wordings(spoken, patterns.get("side_same"))
+    for other in find_wordings(spoken, patterns.get("side_second")):
+        near = [one for one in sames if _gap(other, one) <= 3]
+        if near and any(_gap(other, one) <= _RULE_REACH for one in scopes):
+            yield _spanning("both_sides", near[0], other)
+
+
+def _denied(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+    """Find what the class is said to do without: "nobody's leaping about tonight"."""
+    denials = find_wordings(spoken, patterns.get("deny"))
+    scopes = find_wordings(spoken, patterns.get("class_scope"))
+    bodies = find_wordings(spoken, patterns.get("body_part"))
+    for what, label, reach in _DENIALS:
+        for thing in find_wordings(spoken, patterns.get(label)):
+            near = next((one for one in denials if _leads_to(tokens, one, thing, reach)), None)
+            if near is None or any(0 < near.first - one.last <= _BODY_REACH for one in bodies):
+                continue
+            if _is_promise(tokens, near, thing, scopes):
+                yield _spanning(what, near, thing)
+
+
+def _leads_to(tokens: Sequence[Token], denial: Hit, thing: Hit, reach: int) -> bool:
+    """Tell whether only helping words, and few, stand between a denial and the thing."""
+    between = {token.text for token in tokens[denial.last + 1 : thing.first]}
+    return 0 <= thing.first - denial.last - 1 <= reach and between <= _BETWEEN
+
+
+def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequence[Hit]) -> bool:
+    """Tell a promise from an order: a plain "no", somebody it is about, or all of the class."""
+    if tokens[denial.first].text not in _ORDERS:
+        return True
+    before = {token.text for token in tokens[max(0, denial.first - 2) : denial.first]}
+    span = Hit(denial.first, thing.last, "")
+    return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)
+
+
+def _all_standing(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+    """Find "on our feet all session": upright, and a word for all of it; bodies do not count."""
+    wholes = find_wordings(spoken, patterns.get("whole_class"))
+    bodies = find_wordings(spoken, patterns.get("body_part"))
+    for hit in find_wordings(spoken, patterns.get("upright")):
+        if any(0 < hit.first - one.last <= _BODY_REACH for one in bodies):
+            continue
+        near = next((one for one in wholes if _gap(hit, one) <= 3), None)
+        if near:
+            yield _spanning("no_floor", hit, near)
 
 
 def _both_sides(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:

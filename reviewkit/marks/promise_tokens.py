@@ -77,14 +77,14 @@ def _hours(norms: Sequence[str]) -> list[Token]:
 def _amounts(norms: list[str]) -> dict[int, Token]:
     """Find every amount, by its first word; the longer reading of a word wins.
 
-    A lone "one" counts nothing: "one leg", "the other one".
+    A lone "one" counts nothing ("one leg", "the other one"), and "zero" is a kind of "no".
     """
     found = _hours(norms)
     found += [Token(f"#t{one.seconds:g}", one.first, one.last) for one in find_lengths(norms)]
     found += [
         Token(f"#n{one.value:g}", one.first, one.last)
         for one in find_numbers(norms)
-        if norms[one.first : one.last + 1] != _ONE
+        if norms[one.first : one.last + 1] != _ONE and one.value
     ]
     taken: dict[int, Token] = {}
     used: set[int] = set()

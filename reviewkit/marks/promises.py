@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from reviewkit.lines import split_lines
 from reviewkit.marks.promise_amounts import claim_amounts
+from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
 from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
@@ -38,16 +39,8 @@ _PLAIN = (
     "no_floor",
 )
 _SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
-_STORY_REACH = 6
 _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
-
-
-def _in_story(hits: Sequence[Hit], at: int) -> bool:
-    """Tell whether a place follows words about another day."""
-    return any(
-        hit.last < at <= hit.last + _STORY_REACH or hit.first <= at <= hit.last for hit in hits
-    )
 
 
 def _plain_claims(spoken: Spoken, patterns: Patterns) -> list[Claim]:
@@ -156,7 +149,7 @@ def _amount_words(tokens: Sequence[Token], claim: Claim, low: int) -> set[int]:
 def _claims(tokens: Sequence[Token], patterns: Patterns) -> Iterator[Claim]:
     """Give the claims of one stretch, stories and offers to some viewers left out."""
     spoken = as_spoken([token.text for token in tokens])
-    stories = find_wordings(spoken, patterns.get("story"))
+    context = read_context(spoken, patterns)
     offers = find_wordings(spoken, patterns.get("offer"))
     found = [
         *claim_amounts(tokens, spoken, patterns),
@@ -164,6 +157,5 @@ def _claims(tokens: Sequence[Token], patterns: Patterns) -> Iterator[Claim]:
         *claim_frames(tokens, spoken, patterns),
     ]
     for claim in found:
-        is_told = _in_story(stories, claim.first)
-        if not is_told and not _is_offer(claim.what, claim, offers):
+        if not context.is_elsewhere(claim) and not _is_offer(claim.what, claim, offers):
             yield claim

@@ -155,7 +155,7 @@ OTHER_VOICES = {
     "a breather of twenty seconds after each": "rest 20",
     "you'll get your thirty seconds back after every set": "rest 30",
     "the work bits are forty seconds the quiet bits are twenty": "work 40",
-    "we lift for a minute and we stand around for a minute": "length 60, rest 60",
+    "we lift for a minute and we stand around for a minute": "work 60, rest 60",
     "no rest till the round's over": "no_rest",
     "one move runs into another there's no gap": "no_rest",
     "and i'll wind us all down when it's over": "cool_down",

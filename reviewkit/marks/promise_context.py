@@ -1,0 +1,56 @@
+"""Tell claims about this class from stories, other people, other days and what is supposed.
+
+What takes a claim away from this class stands before it in the same breath ("my sister
+does ten minutes", "if you only have ten minutes") or close behind it ("ten minutes ago").
+A word that comes back to this class in between ("today", "we've got") gives it back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reviewkit.marks.promise_tokens import Claim
+from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
+
+# Another day, what is past, other people: nothing said after them is promised here.
+_ELSEWHERE = ("story", "past", "person")
+_REACH_BEFORE = 9
+_REACH_AFTER = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """Where one stretch of talk leaves this class, supposes something, and comes back."""
+
+    elsewhere: tuple[Hit, ...]
+    supposing: tuple[Hit, ...]
+    resumes: tuple[Hit, ...]
+    over: tuple[Hit, ...]
+
+    def is_elsewhere(self, claim: Claim) -> bool:
+        """Tell whether a claim is about something else than this class, or only supposed.
+
+        Amounts alone are supposed: "if you have a mat, no jumping" still says something.
+        """
+        away = self.elsewhere if claim.amount is None else (*self.elsewhere, *self.supposing)
+        begin = claim.first if claim.amount is None else claim.amount
+        return any(self._reaches(hit, begin) for hit in away) or (
+            claim.amount is not None
+            and any(0 < hit.first - claim.amount <= _REACH_AFTER for hit in self.over)
+        )
+
+    def _reaches(self, hit: Hit, begin: int) -> bool:
+        """Tell whether a cue lies before a place and nothing comes back to this class."""
+        if not (hit.first <= begin <= hit.last + _REACH_BEFORE):
+            return False
+        return not any(hit.first < one.first <= begin for one in self.resumes)
+
+
+def read_context(spoken: Spoken, patterns: Patterns) -> Context:
+    """Find the cues of one stretch of talk; the word lists are those of promises."""
+    return Context(
+        tuple(hit for label in _ELSEWHERE for hit in find_wordings(spoken, patterns.get(label))),
+        find_wordings(spoken, patterns.get("supposing")),
+        find_wordings(spoken, patterns.get("resumes")),
+        find_wordings(spoken, patterns.get("over")),
+    )
