@@ -330,3 +330,22 @@ def test_a_jump_without_the_jump_keeps_no_jumping(move: str) -> None:
 
 def test_a_move_without_kit_keeps_no_kit() -> None:
     assert judge(circuit(("Rope skip without rope",)), claim("kit_none")) == [("equipment", "kept")]
+
+
+def test_a_round_left_out_shows_whichever_rows_it_was_taken_from() -> None:
+    # One of each move, out of three rounds that look alike.
+    assert judge(skip(circuit(), 0, 5, 6, 11), claim("rounds", 3)) == [("rounds", "broken")]
+    assert judge(skip(circuit(), 0, 4, 8), claim("rounds", 3)) == [("rounds", "kept")]
+
+
+def test_a_move_that_does_not_come_again_breaks_the_same_again() -> None:
+    rows = circuit(rounds=2)
+    assert judge(rows, claim("rounds_again")) == [("rounds", "kept")]
+    assert ("moves", "broken") in judge(skip(rows, 6), claim("rounds_again"))
+
+
+def test_intervals_that_are_off_by_unlike_amounts_break_no_length() -> None:
+    rows = circuit()
+    for at, more_s in ((1, 8), (5, 16), (9, 30), (10, 50)):
+        rows[at] = replace(rows[at], length_s=40 + more_s)
+    assert judge(rows, claim("work", 40)) == [("work", "kept")]
