@@ -27,6 +27,9 @@ from tests.batch.cluster import PATIENCE_S, DaskCluster, dask_cluster
 @pytest.fixture(scope="module")
 def cluster(tmp_path_factory: pytest.TempPathFactory) -> Iterator[DaskCluster]:
     with dask_cluster(tmp_path_factory.mktemp("cluster")) as one:
+        for _ in range(2):
+            one.worker()
+        wait_for_workers(one, 2)
         yield one
 
 
@@ -58,9 +61,6 @@ def documents(out: Path) -> dict[str, bytes]:
 def test_a_cluster_reviews_as_this_machine_does(cluster: DaskCluster, tmp_path: Path) -> None:
     folder = write_classes(tmp_path / "in", *"abc")
     (folder / "bad.vtt").write_text("nothing")
-    cluster.worker()
-    cluster.worker()
-    wait_for_workers(cluster, 2)
     out = tmp_path / "out"
     with pytest.raises(SystemExit) as left:
         main(["batch", str(folder), "--out", str(out), "--scheduler", cluster.address])
@@ -79,19 +79,23 @@ def test_a_lost_worker_loses_no_class_and_doubles_none(
 ) -> None:
     names = [str(number) for number in range(12)]
     folder, out = write_classes(tmp_path / "in", *names), tmp_path / "out"
-    cluster.worker()
-    lost = cluster.worker()
+    held: list[object] = []
     told: list[tuple[str, Told]] = []
 
     def tell(name: str, what: Told, _: str) -> None:
         told.append((name, what))
         if len(told) == 4:
+            held.extend(joined.client.processing()[address])
             lost.send_signal(signal.SIGKILL)
 
     with open_data(database) as store:
         with connected(cluster.address) as joined:
-            joined.client.wait_for_workers(2, timeout=PATIENCE_S)
+            known = set(joined.client.nthreads())
+            lost = cluster.worker()
+            joined.client.wait_for_workers(3, timeout=PATIENCE_S)
+            (address,) = set(joined.client.nthreads()) - known
             ran = run(folder, out, lambda given: review_on_cluster(given, joined), store, tell)
+        assert held, "the worker had no class to lose"
         assert lost.wait() == -signal.SIGKILL
         assert sorted(told) == sorted((name, "reviewed") for name in names)
         assert (sorted(ran.done), ran.reviewed, ran.failed) == (sorted(names), 12, ())
@@ -125,8 +129,6 @@ def test_what_is_wrong_with_a_cluster_is_said(tmp_path: Path) -> None:
 def test_a_worker_of_another_version_that_joins_later_is_found_out(
     cluster: DaskCluster, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    cluster.worker()
-    wait_for_workers(cluster, 1)
     with connected(cluster.address) as joined:
         # To this program every worker is of another version from now on.
         monkeypatch.setattr(jobs, "version", lambda _: "0.0.2")
