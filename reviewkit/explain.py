@@ -24,7 +24,7 @@ from reviewkit.model.explained import (
     LengthExplanation,
     Reason,
 )
-from reviewkit.naming import name_moves
+from reviewkit.naming import SWAP_WEIGHTS, name_moves
 from reviewkit.scoring import TRUST
 from reviewkit.understand import understand
 from reviewkit.words import split_words
@@ -90,7 +90,7 @@ def _hear(transcript: Transcript, plan: Plan, lexicon: Lexicon) -> _Class:
     known = understand(talk, weigh_edges(talk, lexicon), plan, lexicon)
     talk, edges, moves = known.talk, known.edges, known.moves
     placed = build_intervals(talk, edges, moves, plan)
-    intervals = name_moves(placed, talk, known.marks_of("move"), known.marks_of("swap_call"), moves)
+    intervals = name_moves(placed, talk, known.marks, moves, lexicon.weights[SWAP_WEIGHTS])
     return _Class(
         plan=plan,
         facts=gather_facts(talk, lexicon.lists.get("word_classes", ())),

@@ -23,7 +23,7 @@ from reviewkit.model import (
     Talk,
     Transcript,
 )
-from reviewkit.naming import name_moves
+from reviewkit.naming import SWAP_WEIGHTS, name_moves
 from reviewkit.understand import understand
 from reviewkit.words import split_words
 
@@ -76,9 +76,8 @@ def hear_class(
     watch("intervals")
     placed = build_intervals(known.talk, known.edges, known.moves, plan, tolerance_ms=tolerance_ms)
     watch("moves")
-    intervals = name_moves(
-        placed, known.talk, known.marks_of("move"), known.marks_of("swap_call"), known.moves
-    )
+    swaps = lexicon.weights[SWAP_WEIGHTS]
+    intervals = name_moves(placed, known.talk, known.marks, known.moves, swaps)
     return HeardClass(plan, known.talk, known.marks, intervals, lexicon)
 
 

@@ -33,6 +33,7 @@ class Habits:
 
     skip: float = -3.8
     skip_again: float = -2.5
+    skip_before_alike: float = -2.0
     trade: float = -3.4
     far_trade: float = -4.5
     added: float = -3.8
@@ -208,7 +209,7 @@ def _add_row(
     rows, habits = builder.plan.rows, builder.habits
     placed = builder.add(index, before, builder.length(row))
     passes = [
-        replace(source, log_prior=source.log_prior + _skip_cost(builder, source))
+        replace(source, log_prior=source.log_prior + _skip_cost(builder, source, index))
         for source in before
     ]
     passed = builder.add(None, passes, None)
@@ -222,9 +223,16 @@ def _add_row(
     return [_Source(placed, rest), _Source(passed, over), _Source(added, loose)]
 
 
-def _skip_cost(builder: _Builder, source: _Source) -> float:
+def _skip_cost(builder: _Builder, source: _Source, index: int) -> float:
+    """Give what it costs to pass over a row; of rows alike, the last is the one left out."""
+    habits, rows = builder.habits, builder.plan.rows
     is_pass = source.slot >= 0 and builder.slots[source.slot].length is None
-    return builder.habits.skip_again if is_pass else builder.habits.skip
+    row = rows[index]
+    has_alike = any(
+        later.block == row.block and later.move == row.move for later in rows[index + 1 :]
+    )
+    cost = habits.skip_again if is_pass else habits.skip
+    return cost + habits.skip_before_alike * has_alike
 
 
 def move_runs(rows: Sequence[PlanRow]) -> list[range]:

@@ -9,6 +9,8 @@ import pytest
 from reviewkit.marks.edge_features import features_at, gather_facts, list_places, work_features
 from reviewkit.marks.edges import BIAS, EDGE_WEIGHTS, WORK_WEIGHTS, weigh_edges
 from reviewkit.model import Lexicon, Talk, Weights
+from reviewkit.naming import SWAP_WEIGHTS
+from reviewkit.naming.signs import SIGNS
 from reviewkit.read import read_lexicon
 from tests.talking import talk
 
@@ -111,3 +113,9 @@ def test_cues_sound_more_like_work_than_water_does() -> None:
 
 def test_an_empty_talk_has_no_words_to_weigh() -> None:
     assert weigh_edges(talk(""), _lexicon()).work == ()
+
+
+def test_every_sign_of_a_swap_has_a_weight_and_refusing_speaks_for_one() -> None:
+    rows = _lexicon().weights[SWAP_WEIGHTS].rows
+    assert rows.keys() == {BIAS, *SIGNS}
+    assert rows[BIAS][0] < 0 < rows["own name refused"][0]

@@ -6,13 +6,15 @@ from dataclasses import replace
 import pytest
 
 from reviewkit.model import Interval, Mark, MoveEvidence, Talk, Word
-from reviewkit.naming import UNNAMED, name_moves
+from reviewkit.naming import SWAP_WEIGHTS, UNNAMED, name_moves
+from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, interval
 
 TALK = Talk(
     tuple(Word("so", "so", 500 * at, 500 * at + 300, 0) for at in range(400)), "words", 0, 200_000
 )
 MOVES = ("Squat", "Row")
+WEIGHTS = read_lexicon().weights[SWAP_WEIGHTS]
 SQUAT, ROW = interval(Row("Squat", 20), 1), interval(Row("Row", 80), 2)
 ADDED = replace(
     interval(Row("", 140), 3), id="added-3", plan_row=None, status="added", move="", timing=None
@@ -41,7 +43,7 @@ def call(at_s: float, weight: float = 1.0) -> Mark:
 def named(
     intervals: Sequence[Interval], mentions: Sequence[Mark] = (), calls: Sequence[Mark] = ()
 ) -> tuple[Interval, ...]:
-    return name_moves(intervals, TALK, mentions, calls, silent())
+    return name_moves(intervals, TALK, (*mentions, *calls), silent(), WEIGHTS)
 
 
 def test_nothing_heard_changes_nothing() -> None:
@@ -76,6 +78,33 @@ def test_what_is_said_long_before_or_after_is_of_another_interval() -> None:
 def test_a_swap_without_a_name_is_told_as_such() -> None:
     swapped, _ = named([SQUAT, ROW], [], [call(12), call(16)])
     assert (swapped.status, swapped.done_instead) == ("swapped", UNNAMED)
+
+
+def spoken(text: str, at_s: float) -> Talk:
+    """Let the constant talk say something from a moment on, a word every half second."""
+    words = list(TALK.words)
+    for place, word in enumerate(text.split(), round(2 * at_s)):
+        words[place] = replace(words[place], text=word, norm=word)
+    return replace(TALK, words=tuple(words))
+
+
+@pytest.mark.parametrize(
+    ("text", "status"),
+    [
+        ("no squats the lunge instead", "swapped"),
+        ("the lunge instead of squats", "swapped"),
+        ("then squats like a lunge only", "done"),
+    ],
+)
+def test_refusing_a_move_for_another_is_a_swap(text: str, status: str) -> None:
+    """Only words around the names tell: the same two names are heard in all three."""
+    spots = {word: 14 + place / 2 for place, word in enumerate(text.split())}
+    heard = [mention(spots["squats"], "Squat", is_planned=True), mention(spots["lunge"], "Lunge")]
+    calls = [call(spots["instead"], 0.4)] if "instead" in spots else []
+    heard_instead = "instead of" if "instead of" in text else "instead"
+    marks = (*heard, *(replace(one, text=heard_instead) for one in calls))
+    first, _ = name_moves([SQUAT, ROW], spoken(text, 14), marks, silent(), WEIGHTS)
+    assert first.status == status
 
 
 def test_skipped_rows_stay_skipped() -> None:

@@ -109,3 +109,31 @@ def test_a_length_far_off_the_plan_stays_possible() -> None:
     assert planned > short > -np.inf
     assert planned > long > -np.inf
     assert absurd == -np.inf
+
+
+def costs(layout: Layout) -> dict[tuple[int, ...], float]:
+    """Give for every set of rows done in order the best of its log-priors."""
+    ways: list[dict[tuple[int, ...], float]] = []
+    for slot in layout.slots:
+        here: dict[tuple[int, ...], float] = {}
+        for arc in slot.arcs:
+            for way, cost in ({(): 0.0} if arc.source < 0 else ways[arc.source]).items():
+                done = way if slot.length is None or slot.row is None else (*way, slot.row)
+                here[done] = max(here.get(done, -np.inf), cost + arc.log_prior)
+        ways.append(here)
+    found: dict[tuple[int, ...], float] = {}
+    for last in layout.final:
+        for way, cost in ways[last].items():
+            found[way] = max(found.get(way, -np.inf), cost)
+    return found
+
+
+def test_of_rounds_alike_the_last_is_the_one_left_out() -> None:
+    cost = costs(laid("Squat", "Row", "Squat", "Row", "Squat", "Row"))
+    assert cost[0, 1, 2, 3] > cost[0, 1, 4, 5]
+    assert cost[0, 1, 2, 3] > cost[2, 3, 4, 5]
+
+
+def test_a_move_that_comes_once_is_left_out_as_easily_wherever_it_stands() -> None:
+    cost = costs(laid("Squat", "Row", "Plank"))
+    assert cost[1, 2] == cost[0, 2] == cost[0, 1]

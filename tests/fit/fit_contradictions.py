@@ -60,7 +60,13 @@ class Case:
 def heard_truth(labelled: LabelledClass, form: str, lexicon: Lexicon) -> HeardClass:
     """Hear a class in one form, with its true intervals."""
     transcript = parse_transcript(FORMS[form].file_name, render(labelled, form).encode())
-    spans = tuple(
+    spans = true_intervals(labelled)
+    return HeardClass(labelled.plan, split_words(transcript), (), spans, lexicon)
+
+
+def true_intervals(labelled: LabelledClass) -> tuple[Interval, ...]:
+    """Give what was done as intervals without a doubt."""
+    return tuple(
         Interval(
             id=f"i{number}",
             plan_row=one.plan_row,
@@ -82,7 +88,6 @@ def heard_truth(labelled: LabelledClass, form: str, lexicon: Lexicon) -> HeardCl
         )
         for number, one in enumerate(labelled.intervals, 1)
     )
-    return HeardClass(labelled.plan, split_words(transcript), (), spans, lexicon)
 
 
 def truths(labelled: LabelledClass) -> list[tuple[str, SaidLine, SaidLine]]:
