@@ -12,7 +12,6 @@ import numpy as np
 
 from reviewkit.align.density import Floats
 from reviewkit.errors import InputError
-from reviewkit.intervals import Alignment, align_plan, build_intervals
 from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.marks.edge_reasons import edge_reasons, words_after, words_before
 from reviewkit.marks.edges import EDGE_WEIGHTS, weigh_edges
@@ -25,7 +24,8 @@ from reviewkit.model.explained import (
     Reason,
 )
 from reviewkit.naming import SWAP_WEIGHTS, name_moves
-from reviewkit.scoring import TRUST
+from reviewkit.placing.intervals import Alignment, align_plan, build_intervals
+from reviewkit.placing.scoring import TRUST
 from reviewkit.understand import understand
 from reviewkit.words import split_words
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from reviewkit.language.tokens import norm
 from reviewkit.marks.breathing import Prompt
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.labels import LABELS, Reading, line_features, read_line, weigh
 from reviewkit.marks.points import find_points
 from reviewkit.model import Label, Lexicon, Plan, Talk, Word
-from reviewkit.tokens import norm
 
 # How many pieces of evidence are shown for a label.
 MOST_REASONS = 4

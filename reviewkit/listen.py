@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
 from reviewkit.marks.breathing import find_breathing
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.departures import find_departures

@@ -8,7 +8,6 @@ from typing import Literal
 from reviewkit.cautions import CAUTIONS
 from reviewkit.corrections import correct_class
 from reviewkit.drafting import draft_plan
-from reviewkit.intervals import build_intervals
 from reviewkit.judge import judge_class
 from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.moves import find_moves
@@ -24,6 +23,7 @@ from reviewkit.model import (
     Transcript,
 )
 from reviewkit.naming import SWAP_WEIGHTS, name_moves
+from reviewkit.placing.intervals import build_intervals
 from reviewkit.understand import understand
 from reviewkit.words import split_words
 

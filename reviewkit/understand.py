@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reviewkit.intervals import align_plan, chance_before_words
 from reviewkit.listen import find_marks, marks_of
 from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.model import EdgeEvidence, Lexicon, Mark, MoveEvidence, Plan, Talk
-from reviewkit.settling import on_clock, settle_silences
+from reviewkit.placing.intervals import align_plan, chance_before_words
+from reviewkit.placing.settling import on_clock, settle_silences
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,49 +27,23 @@ ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "reviewkit"
 
 STAGES = frozenset(
-    {"read", "words", "drafting", "marks", "intervals", "naming", "findings", "report"}
+    {"read", "words", "drafting", "marks", "placing", "naming", "findings", "report"}
 )
 LAYERS: tuple[frozenset[str], ...] = (
-    frozenset({"cautions", "errors", "once", "times", "wordsets"}),
+    frozenset({"cautions", "errors", "once", "times"}),
     frozenset({"model"}),
     # Helpers: stages may use them, and they know of no stage.
-    frozenset(
-        {
-            "align",
-            "matching",
-            "measures",
-            "numbers",
-            "payloads",
-            "phrase_index",
-            "plan_kinds",
-            "plan_rounds",
-        }
-    ),
-    frozenset(
-        {
-            "lines",
-            "movebook",
-            "own_voice",
-            "phrasebook",
-            "settling",
-            "slots",
-            "timing",
-            "tokens",
-            "word_times",
-        }
-    ),
-    frozenset({"frames", "plan_names", "scoring"}),
-    frozenset({"edges_found"}),
-    frozenset({"corrections", "habits", "trades"}),
+    frozenset({"align", "language", "measures", "payloads", "timing"}),
+    frozenset({"corrections", "frames", "plans"}),
     STAGES,
     # What puts stages together.
     frozenset({"judge", "listen"}),
     frozenset({"understand"}),
     frozenset({"explain", "hearing", "review"}),
     frozenset({"evaluate", "files", "progress", "rehearse", "store"}),
-    frozenset({"edits", "forgetting", "keeping"}),
-    frozenset({"reopen"}),
-    frozenset({"batch", "looking_back"}),
+    frozenset({"edits"}),
+    frozenset({"kept"}),
+    frozenset({"batch"}),
     frozenset({"web"}),
     frozenset({"cli"}),
     frozenset({"__main__"}),
@@ -87,8 +61,8 @@ TOUCH_THE_WORLD = frozenset(
         "batch.running",
         "cli",
         "files",
+        "kept.reopen",
         "read",
-        "reopen",
         "store",
         "web",
     }
@@ -113,9 +87,9 @@ HOMES: dict[str, frozenset[str]] = {
     "pandas": frozenset({"progress.tables", "report.tables"}),
     "platformdirs": frozenset({"store"}),
     "python_multipart": frozenset({"web.uploads"}),
-    "rapidfuzz": frozenset({"matching"}),
+    "rapidfuzz": frozenset({"language.matching"}),
     "rich": frozenset({"cli", "progress.text", "report.explanation", "report.text"}),
-    "spacy": frozenset({"phrasebook"}),
+    "spacy": frozenset({"language.phrasebook"}),
     "sqlalchemy": frozenset({"store"}),
     "starlette": frozenset({"web"}),
     "typer": frozenset({"cli"}),
@@ -127,8 +101,8 @@ AT_HOME_EVERYWHERE = frozenset({"numpy"})
 BUILDERS: dict[str, frozenset[str]] = {
     "read.lexicon": frozenset({"_Draft"}),
     "read.plan_blocks": frozenset({"TypedBlock", "TypedMove", "TypedPlan"}),
+    "placing.slots": frozenset({"_Builder"}),
     "read.plan_fields": frozenset({"Problems"}),
-    "slots": frozenset({"_Builder"}),
     "web.uploads": frozenset({"_Part"}),
 }
 

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from reviewkit.matching import fold_phrase, stem
+from reviewkit.language.matching import fold_phrase, stem
+from reviewkit.language.movebook import match_move, name_keys
 from reviewkit.model import Lexicon
-from reviewkit.movebook import match_move, name_keys
 from reviewkit.read import read_lexicon
 
 FOLDER = Path(__file__).parent.parent / "lexicons" / "en"

@@ -15,7 +15,7 @@ from importlib.metadata import version
 from pathlib import PurePosixPath
 
 from reviewkit.errors import ReviewkitError
-from reviewkit.keeping import to_keep
+from reviewkit.kept.keeping import to_keep
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
 from reviewkit.read.lexicon import LexiconFile

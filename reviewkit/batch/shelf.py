@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from reviewkit.keeping import document_of
+from reviewkit.kept.keeping import document_of
 from reviewkit.store import NewReview, Store
 
 

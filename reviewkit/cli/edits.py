@@ -41,7 +41,7 @@ def edits(
     from reviewkit.edits import edit_files, make_edits, parse_rate
     from reviewkit.edits.wording import notes, say_lengths, say_sum
     from reviewkit.files import write_folder
-    from reviewkit.reopen import reopen_review
+    from reviewkit.kept.reopen import reopen_review
 
     frames = parse_rate(rate)
     with waiting("Listening through the class ..."):
@@ -57,8 +57,8 @@ def edits(
 
 def _own_words(transcript: Transcript, data: str | None) -> OwnWordsByPoint:
     """Gather the coach's own words from the other kept classes, if any are kept."""
-    from reviewkit.looking_back import own_words_of
-    from reviewkit.reopen import has_kept, open_kept
+    from reviewkit.kept.looking_back import own_words_of
+    from reviewkit.kept.reopen import has_kept, open_kept
 
     if not has_kept(data):
         return {}

@@ -9,7 +9,7 @@ import typer
 from reviewkit.cli.options import DataOption
 
 if TYPE_CHECKING:
-    from reviewkit.forgetting import Forgettable
+    from reviewkit.kept.forgetting import Forgettable
 
 LEFT = 1
 
@@ -33,7 +33,7 @@ def forget(
 
     What is deleted is overwritten in the file. Asks before it does so.
     """
-    from reviewkit.forgetting import (
+    from reviewkit.kept.forgetting import (
         BEYOND_REACH,
         find_class,
         look_up,
@@ -41,7 +41,7 @@ def forget(
         say_found,
         what_is_left,
     )
-    from reviewkit.reopen import open_kept
+    from reviewkit.kept.reopen import open_kept
 
     with open_kept(data) as store:
         found = look_up(store, find_class(store, which))

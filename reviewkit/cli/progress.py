@@ -44,7 +44,7 @@ def progress(
     Files of these names are replaced, whole or not at all.
     """
     from reviewkit.cli.console import make_console
-    from reviewkit.reopen import open_kept
+    from reviewkit.kept.reopen import open_kept
 
     if compare and (json or csv or parquet):
         raise typer.BadParameter("--compare is printed, or written with --html")
@@ -67,7 +67,7 @@ def progress(
 
 def _overview(store: Store) -> Overview:
     from reviewkit.cli.waiting import waiting
-    from reviewkit.looking_back import look_back
+    from reviewkit.kept.looking_back import look_back
 
     with waiting("Looking through your classes ..."):
         return look_back(store)
@@ -75,8 +75,8 @@ def _overview(store: Store) -> Overview:
 
 def _compare(store: Store, first: str, second: str, html: Path | None) -> None:
     from reviewkit.cli.console import make_console
-    from reviewkit.forgetting import find_class
-    from reviewkit.looking_back import look_at
+    from reviewkit.kept.forgetting import find_class
+    from reviewkit.kept.looking_back import look_at
     from reviewkit.progress.compare import compare
     from reviewkit.progress.page import comparison_page
     from reviewkit.progress.text import print_comparison

@@ -38,10 +38,10 @@ def rehearse(
     from dataclasses import replace
 
     from reviewkit.files import write_folder
+    from reviewkit.kept.reopen import kept_document
     from reviewkit.read import read_lexicon, read_plan
     from reviewkit.rehearse import make_sheet, parse_last_time, rehearsal_files
     from reviewkit.rehearse.wording import say_facts, warnings
-    from reviewkit.reopen import kept_document
 
     read = read_plan(plan)
     named = replace(read, title=title or read.title or plan.stem)

@@ -112,7 +112,7 @@ def _make_and_keep(
     from datetime import UTC, datetime
 
     from reviewkit.cli.waiting import waiting
-    from reviewkit.keeping import own_lexicon, to_keep
+    from reviewkit.kept.keeping import own_lexicon, to_keep
     from reviewkit.read import read_bytes, read_plan
     from reviewkit.read.transcript import MAX_BYTES, parse_transcript
     from reviewkit.review import review as review_class

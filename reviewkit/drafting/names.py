@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reviewkit.drafting.spans import WorkSpan
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Mark, Talk, Word
-from reviewkit.wordsets import word_set
 
 UNNAMED = "Move"
 _ANNOUNCED_MS = 25_000

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from reviewkit.drafting.spans import WorkSpan
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import PlanKind, Talk
-from reviewkit.wordsets import word_set
 
 _WARM = word_set("warm warmup warming loosen wake mobilise mobilize")
 _MAIN = word_set("main proper workout block round circuit set real work")

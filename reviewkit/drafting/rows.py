@@ -14,7 +14,7 @@ from reviewkit.drafting.parts import kinds_of
 from reviewkit.drafting.sides import sides_of
 from reviewkit.drafting.spans import WorkSpan
 from reviewkit.model import Lexicon, PlanRow, Talk
-from reviewkit.plan_rounds import count_rounds
+from reviewkit.plans.rounds import count_rounds
 
 # Two durations this close were meant to be the same.
 _ALIKE_MS = 2000

@@ -14,10 +14,10 @@ from dataclasses import dataclass
 
 from reviewkit.edits.records import Renamed
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.language.matching import SURE, fold_words, similarity, stem
+from reviewkit.language.movebook import Movebook, known_move, make_movebook
 from reviewkit.marks.moves import CONTEXT_LIST, EXACT, KIND, PLANNED
-from reviewkit.matching import SURE, fold_words, similarity, stem
 from reviewkit.model import HeardClass, Interval, Lexicon, Mark, Word
-from reviewkit.movebook import Movebook, known_move, make_movebook
 from reviewkit.once import once_for
 from reviewkit.report.wording import quote
 from reviewkit.times import format_clock

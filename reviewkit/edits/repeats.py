@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from reviewkit.findings.places import interval_at
-from reviewkit.lines import split_lines
-from reviewkit.matching import fold_words, stem
+from reviewkit.language.lines import split_lines
+from reviewkit.language.matching import fold_words, stem
+from reviewkit.language.wordsets import word_set
 from reviewkit.measures import CUE_LABELS
 from reviewkit.model import Evidence, Line, Mark, Review
 from reviewkit.report.heard import evidence_mark
-from reviewkit.wordsets import word_set
 
 # A line of fewer telling words ("and again") is no repetition of anything.
 FEWEST_WORDS = 3

@@ -9,7 +9,7 @@ from reviewkit.edits.caption_files import Shown, one_after_another, show
 from reviewkit.edits.overlays import wrap_text
 from reviewkit.edits.records import Renamed
 from reviewkit.edits.renaming import put_right
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
 from reviewkit.model import Line, Talk
 from reviewkit.times import Span
 

@@ -19,8 +19,8 @@ from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.frames.grammar import Frame, are_opposite, frame_book, is_turned_at, parse_frames
 from reviewkit.frames.terms import fold, is_little
 from reviewkit.frames.utterances import Utterance, split_cues, windows_of
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval
-from reviewkit.wordsets import word_set
 
 # What each number of a pair is; "first" and "second" are its two cues in order of time.
 FEATURES = (

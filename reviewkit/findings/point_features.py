@@ -23,8 +23,8 @@ from reviewkit.frames.manner import MANNERS, manner
 from reviewkit.frames.spoken import weigh_spoken
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
+from reviewkit.language.movebook import essential_points
 from reviewkit.model import HeardClass, Interval, Lexicon, Plan, Point, Talk
-from reviewkit.movebook import essential_points
 from reviewkit.once import once_for
 
 # Lines as coaches said them, by point: more wordings than anyone would think of.

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
-from reviewkit.wordsets import word_set
 
 # Kit that any room has and that nobody counts as kit.
 _ALWAYS = "always"

@@ -7,9 +7,9 @@ from statistics import median
 
 from reviewkit.findings.claims import blocks_meant, claims, is_for_class, verdict_on
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import MINUTE_MS
-from reviewkit.wordsets import word_set
 
 _SLIGHT = 0.1
 # Allowed when the coach says "about", "just over", "give or take".

@@ -5,9 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Flag, HeardClass, Interval, Word
 from reviewkit.times import format_seconds
-from reviewkit.wordsets import word_set
 
 KIND = "dead_air"
 LONGEST_MS = 20_000

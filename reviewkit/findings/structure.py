@@ -8,8 +8,8 @@ is said, because the whole class may be gentle.
 from __future__ import annotations
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Flag, HeardClass, Interval, PlanKind
-from reviewkit.wordsets import word_set
 
 _TALK = {
     "warm-up": word_set("warm warming warmup loosen loosening mobilise mobility"),

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from statistics import mean
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.measures import (
     CUE_LABELS,
     LABELS,
@@ -23,7 +24,6 @@ from reviewkit.measures import (
     words_in,
 )
 from reviewkit.model import HeardClass, Interval, Mark
-from reviewkit.wordsets import word_set
 
 BODY_CLASS = "body"
 _FILLERS = word_set("um uh er erm uhm hmm like basically actually literally okay so right")

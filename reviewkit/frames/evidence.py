@@ -42,8 +42,8 @@ from reviewkit.frames.terms import (
     words_of,
 )
 from reviewkit.frames.utterances import Utterance
+from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phrasebook
 from reviewkit.model import Lexicon, Phrase, Point
-from reviewkit.phrasebook import Phrasebook, find_phrases, make_phrasebook
 
 # A lexicon point speaks for a plan's point from this likeness on, in full at 1.
 _KIN = 0.55

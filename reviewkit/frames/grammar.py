@@ -19,8 +19,8 @@ from reviewkit.frames.terms import (
     make_book,
     read_terms,
 )
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Phrase
-from reviewkit.wordsets import word_set
 
 AXES_LIST = "axes"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from reviewkit.wordsets import word_set
+from reviewkit.language.wordsets import word_set
 
 _ONESELF = word_set("mine me i've i'd i was were had he she his said told went we've")
 _KIN = word_set(

@@ -13,9 +13,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from reviewkit.matching import stem
+from reviewkit.language.matching import stem
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Phrase
-from reviewkit.wordsets import word_set
 
 PARTS_LIST = "body_parts"
 POLES_LIST = "poles"

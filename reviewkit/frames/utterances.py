@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
 from reviewkit.model import Line, Talk
 from reviewkit.once import once_for
 

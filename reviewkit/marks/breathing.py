@@ -11,11 +11,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
+from reviewkit.language.numbers import find_numbers
+from reviewkit.language.phrase_index import EMPTY, PhraseIndex, index_phrases
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Line, Mark, Talk
-from reviewkit.numbers import find_numbers
-from reviewkit.phrase_index import EMPTY, PhraseIndex, index_phrases
-from reviewkit.wordsets import word_set
 
 KIND = "breathing"
 HOLD_KIND = "breath_hold"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from reviewkit.phrase_index import EMPTY, PhraseIndex
-from reviewkit.wordsets import word_set
+from reviewkit.language.phrase_index import EMPTY, PhraseIndex
+from reviewkit.language.wordsets import word_set
 
 # Bare numbers that coaches call as seconds; others are repetitions or beats.
 ROUND_S = frozenset((5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 90, 120))

@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from reviewkit.language.numbers import Number, find_numbers
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Mark, Talk, Word
-from reviewkit.numbers import Number, find_numbers
-from reviewkit.wordsets import word_set
 
 KIND = "count"
 # Slower than this and the next number starts something new.

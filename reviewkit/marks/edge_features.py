@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
+from reviewkit.language.numbers import find_numbers
 from reviewkit.model import Phrase, Talk, Word
-from reviewkit.numbers import find_numbers
 
 COUNT_SECOND_MS = 950
 # A silence this long may hold an edge that no word tells.

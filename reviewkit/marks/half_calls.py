@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reviewkit.language.numbers import find_numbers, number_value
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.call_line import Call, CallLine, about_class
-from reviewkit.numbers import find_numbers, number_value
-from reviewkit.wordsets import word_set
 
 _POINTS_AT = word_set(
     "that's we're you're us at is are there's it's and now already okay just past gone one's coming"

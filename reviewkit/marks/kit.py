@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.wording import Hit, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
-from reviewkit.wordsets import word_set
 
 NAMED = "kit_named"
 FETCHED = "kit_fetched"

@@ -15,14 +15,14 @@ from itertools import combinations, pairwise
 from math import exp, fsum
 from typing import get_args
 
+from reviewkit.language.matching import stem
+from reviewkit.language.phrase_index import PhraseIndex, index_phrases
 from reviewkit.marks.breathing import Prompt, read_prompts
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.time_calls import read_calls
-from reviewkit.matching import stem
 from reviewkit.model import Label, Lexicon, Line, Mark, Talk
 from reviewkit.once import once
-from reviewkit.phrase_index import PhraseIndex, index_phrases
 
 WEIGHTS = "labels"
 # The second list tells what a line is about; edges are weighed by the first alone.

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reviewkit.language.numbers import Length, find_lengths
 from reviewkit.marks.call_line import Call, CallLine, about_class
-from reviewkit.numbers import Length, find_lengths
 
 _LONGEST_CLAIM_S = 600
 # Shorter lengths without a word such as "left" are tempo: "three seconds down".

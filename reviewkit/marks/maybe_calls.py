@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from reviewkit.language.numbers import Number, find_lengths, find_numbers
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine
 from reviewkit.marks.half_calls import share_calls
-from reviewkit.numbers import Number, find_lengths, find_numbers
-from reviewkit.wordsets import word_set
 
 KIND = "maybe_call"
 _SHORTEST_S = 5

@@ -15,10 +15,10 @@ from numpy.typing import NDArray
 
 from reviewkit.frames.evidence import Ask, Evidence, weigh_evidence
 from reviewkit.frames.utterances import split_utterances
-from reviewkit.matching import stem
+from reviewkit.language.matching import stem
+from reviewkit.language.movebook import known_move, pattern_of
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Mark, MoveEvidence, Plan, Talk
-from reviewkit.movebook import known_move, pattern_of
-from reviewkit.wordsets import word_set
 
 # The chance that any move is named, or any of its points heard, by accident.
 _COMMON_NAME = 0.15

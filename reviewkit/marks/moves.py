@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
-from reviewkit.matching import LIKELY, POSSIBLE, SURE, find_alike, fold_words, stem
+from reviewkit.language.matching import LIKELY, POSSIBLE, SURE, find_alike, fold_words, stem
+from reviewkit.language.movebook import WEAK, Movebook, Words, known_move, make_movebook, name_keys
+from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phrasebook
 from reviewkit.model import Lexicon, LexiconMove, Mark, Plan, Talk, Word
-from reviewkit.movebook import WEAK, Movebook, Words, known_move, make_movebook, name_keys
-from reviewkit.phrasebook import Phrasebook, find_phrases, make_phrasebook
-from reviewkit.plan_names import EVERYDAY_WORD, MoveName, plan_names
+from reviewkit.plans.names import EVERYDAY_WORD, MoveName, plan_names
 
 KIND = "move"
 PLANNED = 1.0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reviewkit.language.numbers import Number, find_lengths, find_numbers
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine, about_class
-from reviewkit.numbers import Number, find_lengths, find_numbers
 
 _CORRECTED_WITHIN = 7
 _ANSWERED_WITHIN = 7

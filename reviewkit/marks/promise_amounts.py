@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
-from reviewkit.wordsets import word_set
 
 # Kinds of amount in the order in which they may claim one.
 _BY_AMOUNT = (

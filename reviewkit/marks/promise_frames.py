@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
-from reviewkit.wordsets import word_set
 
 # What is promised, the label of the thing itself, and of the words that place it.
 _FRAMES = (("cool_down", "slow_thing", "closing"), ("warm_up", "loosening", "opening"))

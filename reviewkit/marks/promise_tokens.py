@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reviewkit.numbers import find_lengths, find_numbers
+from reviewkit.language.numbers import find_lengths, find_numbers
 
 _HOURS = (
     (("three", "quarters", "of", "an", "hour"), 2700),

@@ -10,14 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
 from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
-from reviewkit.wordsets import word_set
 
 KIND = "promise"
 LIST = "promises"

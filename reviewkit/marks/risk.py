@@ -11,12 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.risk_frames import frame_risks
 from reviewkit.marks.risk_words import Heard, Risk, gap_between, is_negated
 from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Line, Mark, Talk
-from reviewkit.wordsets import word_set
 
 KIND = "risky_talk"
 LIST = "risky_talk"

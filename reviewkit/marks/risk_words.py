@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.wording import Hit
-from reviewkit.wordsets import word_set
 
 # A word that opens a new clause ends the reach of a negation before it.
 _CLAUSE_BREAKS = word_set("if and so but then because when just now keep")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
 from reviewkit.marks.wording import as_spoken, compile_list, find_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 

@@ -20,7 +20,9 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
+from reviewkit.language.numbers import UNITS, find_numbers
+from reviewkit.language.phrase_index import index_phrases
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.half_calls import half_calls
@@ -29,8 +31,6 @@ from reviewkit.marks.maybe_calls import KIND as MAYBE
 from reviewkit.marks.maybe_calls import maybe_calls
 from reviewkit.marks.number_calls import number_calls
 from reviewkit.model import Lexicon, Mark, Talk
-from reviewkit.numbers import UNITS, find_numbers
-from reviewkit.phrase_index import index_phrases
 
 KIND = "time_call"
 LIST = "time_calls"

@@ -14,8 +14,8 @@ from bisect import bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Phrase
-from reviewkit.wordsets import word_set
 
 LITTLE = word_set("a an the to and of in it is your that on")
 _LITTLE_GAP = r"(?:(?:a|an|the|to|of|in|it|is|your|that|on) ){0,2}"

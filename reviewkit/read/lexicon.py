@@ -18,7 +18,7 @@ from pathlib import PurePath
 from typing import Any
 
 from reviewkit.errors import InputError, InputErrors
-from reviewkit.matching import fold_phrase, stem
+from reviewkit.language.matching import fold_phrase, stem
 from reviewkit.model import Lexicon, LexiconMove, Pattern, Phrase, Point
 
 MOVE_COLUMNS = ("move", "aliases", "pattern", "load", "sides", "points", "breath")

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from reviewkit.model import PlanKind
-from reviewkit.plan_kinds import kind_of_block
+from reviewkit.plans.kinds import kind_of_block
 from reviewkit.read.plan_clauses import Clause, has_work, length_inside
 from reviewkit.read.plan_fields import Problems, quote
 from reviewkit.read.plan_lines import TITLE_WORD, LineKind, PlanLine

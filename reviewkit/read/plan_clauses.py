@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reviewkit.model import PlanKind, Side
-from reviewkit.plan_kinds import kind_named
+from reviewkit.plans.kinds import kind_named
 from reviewkit.read.plan_fields import split_points, tidy
 from reviewkit.times import parse_length
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from reviewkit.plan_kinds import kind_named
+from reviewkit.plans.kinds import kind_named
 from reviewkit.read.plan_clauses import Peeled, has_work, peel, say_line
 from reviewkit.read.plan_fields import Problems, tidy
 from reviewkit.times import MINUTE_MS

@@ -14,8 +14,8 @@ from dataclasses import dataclass
 
 from reviewkit.errors import InputError
 from reviewkit.model import Plan, PlanKind, PlanRow, Side
-from reviewkit.plan_kinds import kind_named, kind_of_block
-from reviewkit.plan_rounds import count_rounds
+from reviewkit.plans.kinds import kind_named, kind_of_block
+from reviewkit.plans.rounds import count_rounds
 from reviewkit.read.plan_fields import (
     MAX_ROUND,
     MAX_ROWS,

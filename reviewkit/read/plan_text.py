@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, islice
 
 from reviewkit.model import Plan, PlanRow, Side
-from reviewkit.plan_rounds import count_rounds
+from reviewkit.plans.rounds import count_rounds
 from reviewkit.read.plan_blocks import TypedBlock, TypedMove, TypedPlan, add_line
 from reviewkit.read.plan_clauses import Clause, ClauseKind, has_work
 from reviewkit.read.plan_fields import (

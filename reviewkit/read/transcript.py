@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from reviewkit.errors import InputError
+from reviewkit.language.tokens import split_tokens
 from reviewkit.model import Cue, Transcript
 from reviewkit.read.cue_table import is_table, read_table
 from reviewkit.read.decode import decode
@@ -15,7 +16,6 @@ from reviewkit.read.stamped_text import has_stamps, read_stamped_text
 from reviewkit.read.ttml import is_ttml, read_ttml
 from reviewkit.read.vtt import is_vtt, read_vtt
 from reviewkit.read.word_json import is_json, read_json
-from reviewkit.tokens import split_tokens
 
 MAX_BYTES = 50_000_000
 MAX_MS = 12 * 3_600_000

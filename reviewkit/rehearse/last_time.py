@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from reviewkit.errors import InputError
-from reviewkit.matching import fold_phrase, stem
+from reviewkit.language.matching import fold_phrase, stem
 from reviewkit.rehearse.records import LastVerdict, SpeakingRate
 from reviewkit.rehearse.speaking import own_rate
 from reviewkit.report.wording import quote

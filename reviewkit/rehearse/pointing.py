@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from reviewkit.frames.evidence import Ask, weigh_evidence
 from reviewkit.frames.utterances import Utterance
+from reviewkit.language.movebook import essential_points
 from reviewkit.model import Lexicon, Line, Plan, PointKind
-from reviewkit.movebook import essential_points
 
 LINES_LIST = "point_lines"
 # A suggestion this like one of the plan's points is the same and not made.

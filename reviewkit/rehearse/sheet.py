@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from reviewkit.cautions import LAST_TIME_CAUTION, SHEET_CAUTIONS
+from reviewkit.language.movebook import match_move, pattern_of
 from reviewkit.model import Lexicon, Plan, PlanRow
-from reviewkit.movebook import match_move, pattern_of
 from reviewkit.rehearse.last_time import Key, LastMove, LastTime, key_of
 from reviewkit.rehearse.pointing import Kin, PlannedPoint, find_kin, order_points
 from reviewkit.rehearse.records import Cue, CuePoint, CueSheet, MomentCall, Place, SpeakingRate

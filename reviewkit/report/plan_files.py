@@ -17,8 +17,8 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reviewkit.model import Plan, PlanRow
-from reviewkit.plan_kinds import kind_named, kind_of_block
-from reviewkit.plan_rounds import counts_up
+from reviewkit.plans.kinds import kind_named, kind_of_block
+from reviewkit.plans.rounds import counts_up
 from reviewkit.times import format_length
 
 COLUMNS = ("block", "kind", "round", "move", "side", "work", "rest", "must_say")

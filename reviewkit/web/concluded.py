@@ -6,7 +6,7 @@ from collections import OrderedDict
 from dataclasses import dataclass
 from threading import Lock
 
-from reviewkit.keeping import HeardReview
+from reviewkit.kept.keeping import HeardReview
 from reviewkit.model import Correction, Review
 from reviewkit.review import conclude
 

@@ -9,7 +9,7 @@ from fastapi.responses import Response
 
 from reviewkit.edits import FILES, Edits, edit_archive, make_edits, parse_rate
 from reviewkit.edits.timecode import USUAL_RATE, FrameRate
-from reviewkit.looking_back import own_words_of
+from reviewkit.kept.looking_back import own_words_of
 from reviewkit.web.edit_view import ARCHIVE
 from reviewkit.web.files import as_download
 from reviewkit.web.opening import OpenReview, open_review

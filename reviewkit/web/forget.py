@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from reviewkit.forgetting import (
+from reviewkit.kept.forgetting import (
     BEYOND_REACH,
     Forgettable,
     look_up,

@@ -6,7 +6,7 @@ from collections import OrderedDict
 from collections.abc import Callable
 from threading import Lock
 
-from reviewkit.keeping import HeardReview, hear_again
+from reviewkit.kept.keeping import HeardReview, hear_again
 from reviewkit.store import Store, StoredReview
 
 KEPT_CLASSES = 8

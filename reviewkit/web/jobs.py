@@ -13,7 +13,7 @@ from threading import Lock
 from typing import Literal
 
 from reviewkit.errors import ReviewkitError
-from reviewkit.keeping import HeardReview
+from reviewkit.kept.keeping import HeardReview
 from reviewkit.web.sending import Sending
 
 Step = Literal[

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from reviewkit.keeping import TYPED, HeardReview, own_lexicon, to_keep
+from reviewkit.kept.keeping import TYPED, HeardReview, own_lexicon, to_keep
 from reviewkit.model import Plan, Transcript
 from reviewkit.report.plan_files import plan_text
 from reviewkit.review import Stage, conclude, hear_class

@@ -8,7 +8,7 @@ from http import HTTPStatus
 from fastapi import APIRouter, HTTPException
 from fastapi.responses import Response
 
-from reviewkit.looking_back import look_at, look_back
+from reviewkit.kept.looking_back import look_at, look_back
 from reviewkit.progress import tables
 from reviewkit.progress.compare import Comparison, compare
 from reviewkit.progress.overview import Overview

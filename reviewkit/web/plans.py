@@ -9,7 +9,7 @@ from fastapi import APIRouter
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 
 from reviewkit.errors import ReviewkitError
-from reviewkit.keeping import HeardReview
+from reviewkit.kept.keeping import HeardReview
 from reviewkit.report.plan_files import plan_text
 from reviewkit.web.jobs import Job
 from reviewkit.web.making import drafted_work

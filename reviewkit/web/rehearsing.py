@@ -9,8 +9,8 @@ from http import HTTPStatus
 from fastapi import APIRouter, HTTPException
 from fastapi.responses import HTMLResponse, Response
 
-from reviewkit.keeping import document_of, own_lexicon, plan_of
-from reviewkit.looking_back import latest_of_plan
+from reviewkit.kept.keeping import document_of, own_lexicon, plan_of
+from reviewkit.kept.looking_back import latest_of_plan
 from reviewkit.model import Plan
 from reviewkit.rehearse import CueSheet, make_sheet, parse_last_time
 from reviewkit.rehearse.folder import MAKERS

@@ -10,7 +10,7 @@ from fastapi.responses import RedirectResponse, Response
 from markupsafe import Markup
 
 from reviewkit.errors import InputError
-from reviewkit.keeping import refresh
+from reviewkit.kept.keeping import refresh
 from reviewkit.report.formulae import HOW
 from reviewkit.web.card_views import CorrectionView
 from reviewkit.web.cards import find_card

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeVar
 
 from reviewkit.errors import InputError, ReviewkitError
-from reviewkit.keeping import TYPED
+from reviewkit.kept.keeping import TYPED
 from reviewkit.model import Plan, Transcript
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import parse_transcript

@@ -7,7 +7,7 @@ from types import ModuleType
 
 import pytest
 
-import reviewkit.keeping  # noqa: F401 - before its review is stood in for
+import reviewkit.kept.keeping  # noqa: F401 - before its review is stood in for
 from reviewkit.cli.app import main
 from reviewkit.store import open_store
 from tests.report.sample import sample_review

@@ -17,6 +17,7 @@ import numpy.typing as npt
 from scipy import sparse
 
 from reviewkit.evaluate import LabelledClass
+from reviewkit.language.tokens import norm
 from reviewkit.marks.edge_features import (
     Place,
     TalkFacts,
@@ -27,7 +28,6 @@ from reviewkit.marks.edge_features import (
 )
 from reviewkit.model import Lexicon, Phrase, Talk
 from reviewkit.read.transcript import parse_transcript
-from reviewkit.tokens import norm
 from reviewkit.words import split_words
 from tests.forms import FORMS, render
 

@@ -26,11 +26,11 @@ import numpy.typing as npt
 from scipy import sparse
 from sklearn.linear_model import LogisticRegression
 
+from reviewkit.language.numbers import number_value
+from reviewkit.language.tokens import norm
 from reviewkit.marks.labels import BIAS, LABELS, line_features
 from reviewkit.model import Label
-from reviewkit.numbers import number_value
 from reviewkit.read import read_lexicon
-from reviewkit.tokens import norm
 from tests.corpus import load_classes
 
 ROOT = Path(__file__).parent.parent.parent

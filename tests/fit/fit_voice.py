@@ -25,7 +25,6 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
-from reviewkit.intervals import edge_chances, lay_on
 from reviewkit.listen import marks_of
 from reviewkit.marks.departures import find_departures
 from reviewkit.marks.edge_features import SIGN_KINDS, gather_facts, list_places
@@ -33,7 +32,8 @@ from reviewkit.marks.edges import VOICE_WEIGHTS, list_signs, weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
 from reviewkit.model import EdgeEvidence, Lexicon, Weights
-from reviewkit.own_voice import BIAS, END, ODDS, START, own_odds
+from reviewkit.placing.intervals import edge_chances, lay_on
+from reviewkit.placing.own_voice import BIAS, END, ODDS, START, own_odds
 from reviewkit.read import read_lexicon
 from tests.corpus import FIXTURES, load_classes
 from tests.fit.edge_data import Flags, Sheet, Sheets, gather_sheets, hear

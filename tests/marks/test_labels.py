@@ -3,7 +3,7 @@ from math import fsum
 
 import pytest
 
-from reviewkit.lines import split_lines
+from reviewkit.language.lines import split_lines
 from reviewkit.marks.labels import LABELS, label_lines, line_features, read_line
 from reviewkit.model import Lexicon, Phrase, Weights
 from reviewkit.read import read_lexicon

@@ -1,10 +1,10 @@
 import pytest
 
+from reviewkit.language.phrase_index import index_phrases
 from reviewkit.marks.call_line import CallLine
 from reviewkit.marks.maybe_calls import maybe_calls
 from reviewkit.marks.time_calls import LIST, find_time_calls, read_calls
 from reviewkit.model import Lexicon
-from reviewkit.phrase_index import index_phrases
 from tests.lexicon import flat_lexicon
 from tests.talking import talk
 

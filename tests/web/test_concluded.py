@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from reviewkit.keeping import HeardReview
+from reviewkit.kept.keeping import HeardReview
 from reviewkit.model import Correction, Review, SetAside
 from reviewkit.web import concluded
 from tests.report.sample import sample_review

@@ -6,8 +6,8 @@ import zipfile
 import pytest
 
 from reviewkit.edits import FILES, RATES, edit_files, make_edits
-from reviewkit.keeping import review_again
-from reviewkit.looking_back import own_words_of
+from reviewkit.kept.keeping import review_again
+from reviewkit.kept.looking_back import own_words_of
 from reviewkit.model import Review, SetAside
 from reviewkit.store import Store
 from tests.web.visitor import PLAN, TALK, Visitor, words

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from reviewkit.keeping import HeardReview
+from reviewkit.kept.keeping import HeardReview
 from reviewkit.review import conclude
 from reviewkit.store import Store
 from reviewkit.web.heard import KEPT_CLASSES, HeardCache, heard_review

@@ -1,0 +1,1 @@
+"""Reviews that were kept: made anew, looked back on, and forgotten."""

@@ -1,0 +1,109 @@
+"""Find thousands of fixed phrases in the words of a class, fast and forgiving of spelling.
+
+Number, hyphens and joined writing make no difference: "push-up", "push up" and
+"pushups" are one phrase. A hit always covers whole spoken words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
+
+from reviewkit.language.matching import Fold, fold_phrase, fold_words, singular
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Hit:
+    """A phrase found: words ``first`` to ``last`` (inclusive) and the key it stands for."""
+
+    first: int
+    last: int
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class Phrasebook:
+    """Phrases made ready for finding; make one per lexicon and keep it."""
+
+    matcher: PhraseMatcher
+    fold: Fold
+
+
+@lru_cache(maxsize=1)
+def _vocab() -> Vocab:
+    """Give the one shared store of word forms; it holds no model."""
+    return Vocab()
+
+
+def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular) -> Phrasebook:
+    """Compile ``(phrase, key)`` pairs; a phrase may have several keys, a key many phrases.
+
+    Args:
+        phrases: Phrases in plain spelling; empty ones are left out.
+        fold: How forms of a word are brought together; ``stem`` is the looser choice.
+    """
+    by_key: dict[str, dict[tuple[str, ...], None]] = {}
+    for phrase, key in phrases:
+        if parts := fold_phrase(phrase, fold):
+            by_key.setdefault(key, {})[parts] = None
+    vocab = _vocab()
+    matcher = PhraseMatcher(vocab, attr="ORTH")
+    for key, variants in by_key.items():
+        matcher.add(key, [Doc(vocab, words=list(parts)) for parts in variants])
+    return Phrasebook(matcher, fold)
+
+
+def find_phrases(
+    words: Sequence[str], phrasebook: Phrasebook, *, longest: bool = True
+) -> tuple[Hit, ...]:
+    """Find every phrase in a run of words, in order of place.
+
+    Args:
+        words: Norms of spoken words (lower case, no outer punctuation).
+        phrasebook: Compiled phrases.
+        longest: Leave out hits that lie inside or overlap a longer one; among equally
+            long ones the earlier stays. Hits of several keys on the same words all stay.
+
+    Returns:
+        Hits that index ``words``; equal hits once.
+    """
+    parts = fold_words(words, phrasebook.fold)
+    if not parts:
+        return ()
+    doc = Doc(_vocab(), words=[part for part, _ in parts])
+    hits = set()
+    for key, start, end in phrasebook.matcher(doc):
+        if _cuts_word(words, parts, start, end):
+            continue
+        hits.add(Hit(parts[start][1], parts[end - 1][1], doc.vocab.strings[key]))
+    return _keep_longest(hits) if longest else tuple(sorted(hits))
+
+
+def _cuts_word(
+    words: Sequence[str], parts: Sequence[tuple[str, int]], start: int, end: int
+) -> bool:
+    """Tell whether a hit takes only part of a joined word; a hyphen may be cut at."""
+    cuts_first = start > 0 and parts[start - 1][1] == parts[start][1]
+    cuts_last = end < len(parts) and parts[end][1] == parts[end - 1][1]
+    return (cuts_first and "-" not in words[parts[start][1]]) or (
+        cuts_last and "-" not in words[parts[end - 1][1]]
+    )
+
+
+def _keep_longest(hits: Iterable[Hit]) -> tuple[Hit, ...]:
+    """Drop each hit that shares a word with a longer (or equal, earlier) one."""
+    kept: dict[tuple[int, int], list[Hit]] = {}
+    taken: set[int] = set()
+    for hit in sorted(hits, key=lambda hit: (hit.first - hit.last, hit.first, hit.key)):
+        place = (hit.first, hit.last)
+        if place in kept:
+            kept[place].append(hit)
+        elif taken.isdisjoint(range(hit.first, hit.last + 1)):
+            kept[place] = [hit]
+            taken.update(range(hit.first, hit.last + 1))
+    return tuple(sorted(hit for group in kept.values() for hit in group))

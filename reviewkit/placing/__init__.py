@@ -1,0 +1,1 @@
+"""Place the plan's rows on the clock of the talk: edges, lengths, and how sure they are."""

@@ -1,0 +1,79 @@
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reviewkit.model import EdgeEvidence, Moment, Signs, Weights
+from reviewkit.placing.own_voice import CLOSE_MS, learn_voice, own_odds
+
+WEIGHTS = Weights(("start", "end"), {"bias": (0.0, 0.0), "odds": (1.0, 1.0), "after": (0.5, 0.25)})
+FAR_MS = CLOSE_MS + 1
+
+
+def evidence(words: Sequence[str], *, apart_ms: int = FAR_MS) -> EdgeEvidence:
+    """Make one moment before each word, nothing known of any."""
+    moments = tuple(Moment(at * apart_ms, at, 0, -3.0, -4.0) for at in range(len(words)))
+    signs = Signs(("after",), tuple((word,) for word in words), WEIGHTS)
+    return EdgeEvidence(moments, (0.0,) * len(words), signs)
+
+
+def told(words: Sequence[str], chances: Sequence[float], *, apart_ms: int = FAR_MS) -> list[float]:
+    edges = evidence(words, apart_ms=apart_ms)
+    assert edges.signs is not None
+    return [float(value) for value in own_odds(edges, edges.signs, np.array(chances))[:, 0]]
+
+
+def test_evidence_without_signs_stays_as_it_is() -> None:
+    edges = EdgeEvidence((Moment(0, 0, 0, 1.0, 1.0),), (0.0,))
+    assert learn_voice(edges, np.ones(1), np.ones(1)) is edges
+
+
+def test_a_word_heard_once_tells_nothing() -> None:
+    odds = told(["onward", "and", "so"], [1.0, 0.0, 0.0])
+    assert odds == pytest.approx([0, 0, 0])
+
+
+def test_what_a_coach_starts_with_speaks_for_the_next_place_that_has_it() -> None:
+    words = ["onward", "and", "the", "onward", "so", "a", "onward"]
+    odds = told(words, [1.0, 0, 0, 1.0, 0, 0, 0])
+    assert odds[6] > odds[0] > 0
+    assert odds[1] == odds[2] == pytest.approx(0)
+
+
+def test_a_word_that_starts_nothing_elsewhere_speaks_against_a_place() -> None:
+    odds = told(["and", "go", "and", "go", "and", "and"], [1.0, 1.0, 0, 1.0, 0, 0])
+    assert odds[0] < 0 < odds[1]
+
+
+def test_places_close_by_tell_each_other_nothing() -> None:
+    odds = told(["go", "go", "stop"], [1.0, 0, 0], apart_ms=CLOSE_MS // 4)
+    assert odds == pytest.approx([0, 0, 0])
+
+
+@given(
+    st.lists(st.sampled_from("abc"), min_size=2, max_size=12),
+    st.data(),
+)
+def test_no_place_is_told_anything_by_itself(words: list[str], data: st.DataObject) -> None:
+    """Its own chance only moves what is usual, the same for all places that nothing tells."""
+    chances = data.draw(st.lists(st.floats(0, 0.4), min_size=len(words), max_size=len(words)))
+    at = data.draw(st.integers(0, len(words) - 1))
+    raised = [*chances]
+    raised[at] = 0.9
+    before, after = told(words, chances), told(words, raised)
+    assert after[at] <= before[at] + 1e-9
+
+
+def test_each_output_has_its_own_weights() -> None:
+    words = ["onward", "and", "the", "onward", "so", "a", "onward"]
+    edges = evidence(words)
+    chances = np.array([1.0, 0, 0, 1.0, 0, 0, 0])
+    learned = learn_voice(edges, chances, chances)
+    raised = learned.moments[6].start - edges.moments[6].start
+    assert raised > 0
+    assert learned.moments[6].end - edges.moments[6].end == pytest.approx(raised / 2)
+    assert learned.work == edges.work
