@@ -16,7 +16,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import FEATURES, Candidates, gather_candidates
-from reviewkit.findings.point_summary import SUMMARY, TIMING, share_out, summarise, timing
+from reviewkit.findings.point_summary import (
+    MOST_ODDS,
+    SUMMARY,
+    TIMING,
+    share_out,
+    summarise,
+    timing,
+)
 from reviewkit.findings.point_weights import (
     BIAS,
     LATE_BIAS,
@@ -33,6 +40,8 @@ from reviewkit.model import Evidence, HeardClass, Point, PointFinding
 _MOST_SHOWN = 3
 # An utterance is shown as evidence from this chance on; the best one always.
 _SHOWN_FROM = 0.3
+# What a point and an utterance have in common shows in one of these.
+_IN_COMMON = ("cover", "parts", "poles", "matched", "kin", "agrees", "spoken")
 # A lexicon point this like one of the plan's is the same and not asked for twice.
 _SAME = 0.74
 
@@ -63,9 +72,14 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
 
 
 def utterance_odds(features: NDArray[Any]) -> NDArray[Any]:
-    """Give each utterance's log-odds of giving the point rather than nothing."""
+    """Give each utterance's log-odds of giving the point rather than nothing.
+
+    One that has nothing in common with the point cannot give it, however much it sounds
+    like a cue: points that no word list knows would else be said by whatever is said.
+    """
     weights = np.array([WEIGHTS[name] for name in FEATURES])
-    odds: NDArray[Any] = features @ weights + BIAS
+    has_common = (features[:, [FEATURES.index(name) for name in _IN_COMMON]] > 0).any(axis=1)
+    odds: NDArray[Any] = np.where(has_common, features @ weights + BIAS, -MOST_ODDS)
     return odds
 
 

@@ -33,6 +33,12 @@ def test_chat_gives_no_point() -> None:
     assert all(one.evidence == () for one in found.values())
 
 
+def test_a_cue_that_has_nothing_in_common_with_a_point_does_not_give_it() -> None:
+    cue = "sit back into your heels and keep your chest tall"
+    (one,) = judged(cue, cue, "zorble the wibbet").values()
+    assert one.verdict == "missing"
+
+
 def test_a_point_is_said_in_other_words() -> None:
     found = judged(
         "don't let those knees cave in push them wide [4] back of the feet glued to the carpet",
