@@ -78,8 +78,9 @@ def build_intervals(
     if not plan.rows or not talk.words:
         return tuple(_skipped(plan, row) for row in range(len(plan.rows)))
     aligned = align_plan(talk, edges, moves, plan, trust=trust, habits=habits)
-    found = read_edges(aligned.steps, aligned.placements, aligned.ground, aligned.layout)
-
+    found = read_edges(
+        aligned.steps, aligned.placements, aligned.ground, aligned.layout, talk.clock
+    )
     return tuple(with_timing(one, tolerance_ms) for one in _in_order(found, plan, talk.clock))
 
 
