@@ -19,6 +19,8 @@ _GAP_SIGN = "·"
 # A class in the history of a point: its width with the gap after it, and its height.
 _STEP, _TALL = 10, 14
 MOST_IN_HISTORY = 24
+# A scale of seconds reaches at least so far to either side: less is on time for any coach.
+_LEAST_SECONDS = 3.0
 
 
 def chart(figure: Figure, overview: Overview) -> str:
@@ -88,6 +90,8 @@ def _range(figure: Figure, values: Sequence[float | None]) -> tuple[float, float
     if figure.unit == "score":
         return 0, 100
     low, high = min([0, *known]), max([0, *known])
+    if figure.unit == "seconds":
+        return min(low, -_LEAST_SECONDS), max(high, _LEAST_SECONDS)
     return (low, high) if high > low else (low, low + 1)
 
 

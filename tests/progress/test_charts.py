@@ -37,6 +37,23 @@ def test_every_chart_is_sound_and_says_what_it_shows(figure: Figure, classes: in
     assert "style" not in svg
 
 
+def test_drifts_that_nobody_would_notice_draw_a_flat_line() -> None:
+    drift = BY_KEY["drift_median_s"]
+    records = a_year([70.0] * 3)
+    small, large = ([0.1, -0.1, 0.1], [9.0, -9.0, 9.0])
+    heights = []
+    for values in (small, large):
+        overview = make_overview(
+            [
+                replace(one, figures={**one.figures, drift.key: value})
+                for one, value in zip(records, values, strict=True)
+            ]
+        )
+        ys = [y for _, y in places(chart(drift, overview))]
+        heights.append(max(ys) - min(ys))
+    assert heights[0] < heights[1] / 10
+
+
 def test_dots_of_many_classes_do_not_run_into_each_other() -> None:
     svg = chart(TIMING, make_overview(a_year([float(at % 100) for at in range(100)])))
     (radius,) = set(re.findall(r' r="([\d.]+)"', svg))
