@@ -56,7 +56,7 @@ TOUCH_THE_WORLD = frozenset(
     {
         "batch.cluster",
         "batch.jobs",
-        "batch.library",
+        "batch.folders",
         "batch.pool",
         "batch.running",
         "cli",

@@ -16,7 +16,7 @@ from typing import Any
 
 from reviewkit.cautions import CAUTIONS
 
-FORMAT = "reviewkit.library/1"
+FORMAT = "reviewkit.summary/1"
 MOST_EXAMPLES = 200
 # Lengths kept of a move for its median; enough for any catalogue that a coach has.
 MOST_LENGTHS = 10_000

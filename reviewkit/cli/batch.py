@@ -12,8 +12,8 @@ import typer
 from reviewkit.cli.review import Tolerance, check_keeping, read_tolerance
 
 if TYPE_CHECKING:
+    from reviewkit.batch.folders import Library
     from reviewkit.batch.jobs import Settings
-    from reviewkit.batch.library import Library
     from reviewkit.batch.pairing import Pairing
     from reviewkit.batch.running import Ran, Tell, Told, Work
     from reviewkit.store import Store
@@ -61,7 +61,7 @@ def batch(
     """
     from contextlib import ExitStack
 
-    from reviewkit.batch.library import Library, pair_folder
+    from reviewkit.batch.folders import Library, pair_folder
 
     if data:
         check_keeping(lexicon, "--data")
@@ -135,7 +135,7 @@ def _run(
 ) -> Ran:
     from functools import partial
 
-    from reviewkit.batch.library import read_job
+    from reviewkit.batch.folders import read_job
     from reviewkit.batch.running import run_batch
 
     read = partial(read_job, folder, settings=settings)

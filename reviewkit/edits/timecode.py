@@ -9,7 +9,6 @@ Source: SMPTE ST 12-1:2014, Time and Control Code, section 5.2.2.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from reviewkit.errors import InputError
@@ -17,7 +16,6 @@ from reviewkit.times import SECOND_MS
 
 _DAY_S = 24 * 60 * 60
 _DROPPED = 2
-_TIMECODE = re.compile(r"(\d\d):([0-5]\d):([0-5]\d)([:;])(\d\d)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,24 +86,6 @@ def timecode(frame: int, rate: FrameRate) -> str:
     hours, minute = divmod(minutes, 60)
     mark = ";" if rate.is_drop else ":"
     return f"{hours:02d}:{minute:02d}:{second:02d}{mark}{rest:02d}"
-
-
-def frame_of(text: str, rate: FrameRate) -> int:
-    """Give the frame of a timecode.
-
-    Raises:
-        ValueError: It is no timecode of this rate, or names a number that is left out.
-    """
-    match = _TIMECODE.fullmatch(text)
-    if match is None or (match[4] == ";") != rate.is_drop or int(match[5]) >= rate.counted:
-        raise ValueError(f"{text!r} is no timecode at {rate.name}")
-    minutes = 60 * int(match[1]) + int(match[2])
-    number = (60 * minutes + int(match[3])) * rate.counted + int(match[5])
-    if not rate.is_drop:
-        return number
-    if minutes % 10 and not int(match[3]) and int(match[5]) < _DROPPED:
-        raise ValueError(f"{text!r} is left out in drop-frame timecode")
-    return number - _DROPPED * (minutes - minutes // 10)
 
 
 def _unit(rate: FrameRate) -> int:

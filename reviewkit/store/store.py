@@ -191,11 +191,6 @@ class Store:
             of_review = select(REVIEWS.c.document).where(REVIEWS.c.id == review_id)
             return connection.scalar(of_review)
 
-    def delete_review(self, review_id: int) -> None:
-        """Delete a review, its document and its corrections; ``wipe`` leaves no trace of it."""
-        with self._writing() as connection:
-            _delete(connection, REVIEWS, "review", review_id)
-
     def forget(self, review_id: int, plan_ids: Sequence[int] = ()) -> bool:
         """Delete a review and saved plans together, and leave no trace of them in the file.
 

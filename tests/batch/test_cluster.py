@@ -14,8 +14,8 @@ from distributed import Client
 import reviewkit.batch.cluster as joining
 from reviewkit.batch import jobs
 from reviewkit.batch.cluster import connected, review_on_cluster
+from reviewkit.batch.folders import Library, pair_folder, read_job
 from reviewkit.batch.jobs import Job, Outcome, Settings, review_job
-from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.batch.running import Ran, Tell, Told, Work, run_batch
 from reviewkit.cli.app import main
 from reviewkit.errors import InputError

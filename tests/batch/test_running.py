@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from reviewkit.batch.folders import Library, pair_folder, read_job
 from reviewkit.batch.jobs import Failed, Job, Outcome, Reviewed, Settings
-from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.batch.running import Ran, Told, run_batch
 from reviewkit.store import NewReview
 from tests.batch.classes import captions, write_classes

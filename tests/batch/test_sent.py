@@ -5,8 +5,8 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
+from reviewkit.batch.folders import pair_folder, read_job
 from reviewkit.batch.jobs import Settings
-from reviewkit.batch.library import pair_folder, read_job
 from reviewkit.batch.sent import NAMED_TWICE, OF_NO_USE, Sent, pair_sent, read_sent
 from reviewkit.errors import InputError
 from tests.batch.classes import PLAN, captions, write_classes

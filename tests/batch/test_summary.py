@@ -82,6 +82,6 @@ def test_examples_are_few_and_all_are_counted() -> None:
 def test_the_document_is_json_and_carries_cautions() -> None:
     made = summary_document(summarise([("a", SAMPLE)]), [("b", "why")], [])
     again = json.loads(json.dumps(made, allow_nan=False))
-    assert again["format"] == "reviewkit.library/1"
+    assert again["format"] == "reviewkit.summary/1"
     assert again["failed"] == [{"name": "b", "reason": "why"}]
     assert again["cautions"]

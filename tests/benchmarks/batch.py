@@ -27,8 +27,8 @@ from typing import ParamSpec, TypeVar
 
 from sqlalchemy import create_engine
 
+from reviewkit.batch.folders import Library, pair_folder, read_job
 from reviewkit.batch.jobs import Job, Outcome, Settings, review_job
-from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.batch.pool import one_thread_each, review_on_cores, usable_cores
 from reviewkit.batch.running import run_batch
 from reviewkit.batch.summary import summarise

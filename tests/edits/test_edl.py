@@ -7,9 +7,10 @@ import pytest
 
 from reviewkit.edits.edl import cuts_edl, markers_edl
 from reviewkit.edits.records import Cut, Marker
-from reviewkit.edits.timecode import RATES, FrameRate, frame_of, frame_start_ms, nearest_frame
+from reviewkit.edits.timecode import RATES, FrameRate, frame_start_ms, nearest_frame
 from reviewkit.times import Span
 from tests.edits.sample import sample_edits
+from tests.edits.timecodes import frame_of
 
 every_rate = pytest.mark.parametrize("rate", RATES.values(), ids=lambda rate: rate.name)
 

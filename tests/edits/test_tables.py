@@ -6,8 +6,9 @@ import io
 import pytest
 
 from reviewkit.edits.tables import changes_csv, cuts_csv, markers_csv, record_csv
-from reviewkit.edits.timecode import RATES, frame_of
+from reviewkit.edits.timecode import RATES
 from tests.edits.sample import sample_edits
+from tests.edits.timecodes import frame_of
 
 
 def rows(text: str) -> list[dict[str, str]]:

@@ -10,13 +10,13 @@ from reviewkit.edits.timecode import (
     FrameRate,
     frame_not_after,
     frame_not_before,
-    frame_of,
     frame_start_ms,
     nearest_frame,
     parse_rate,
     timecode,
 )
 from reviewkit.errors import InputError
+from tests.edits.timecodes import frame_of
 
 DAY_MS = 24 * 60 * 60 * 1000
 every_rate = pytest.mark.parametrize("rate", RATES.values(), ids=lambda rate: rate.name)

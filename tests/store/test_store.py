@@ -161,7 +161,7 @@ def test_a_deleted_review_takes_its_corrections_along(store: Store) -> None:
     gone, kept = store.add_review(titled("gone")), store.add_review(titled("kept"))
     store.add_correction(gone, A_CORRECTION)
     store.add_correction(kept, A_CORRECTION)
-    store.delete_review(gone)
+    store.forget(gone)
     assert titles(store) == ["kept"]
     with closing(sqlite3.connect(store.path)) as file:
         assert file.execute("SELECT review_id FROM corrections").fetchall() == [(kept,)]
@@ -169,7 +169,7 @@ def test_a_deleted_review_takes_its_corrections_along(store: Store) -> None:
 
 def test_the_id_of_a_deleted_review_is_not_given_again(store: Store) -> None:
     gone = store.add_review(A_REVIEW)
-    store.delete_review(gone)
+    store.forget(gone)
     assert store.add_review(A_REVIEW) > gone
 
 
@@ -295,7 +295,7 @@ def test_a_deleted_lexicon_line_is_gone(store: Store) -> None:
     ("what", "ask"),
     [
         pytest.param("review", Store.get_review, id="get_review"),
-        pytest.param("review", Store.delete_review, id="delete_review"),
+        pytest.param("review", Store.forget, id="forget"),
         pytest.param("review", Store.list_corrections, id="list_corrections"),
         pytest.param("plan", Store.get_plan, id="get_plan"),
         pytest.param("plan", Store.delete_plan, id="delete_plan"),

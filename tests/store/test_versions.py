@@ -68,7 +68,7 @@ def test_an_old_file_takes_what_new_ones_take(tmp_path: Path, version: int) -> N
         assert store.save_plan("Every Tuesday", OLD_PLAN.text) == OLD_PLAN.id
         assert store.add_review(A_REVIEW) == 8
         assert [one.correction for one in store.list_corrections(3)] == [A_CORRECTION]
-        store.delete_review(3)
+        store.forget(3)
         assert len(store.list_reviews()) == 2
 
 

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from reviewkit.batch.folders import Library, pair_folder, read_job
 from reviewkit.batch.jobs import Settings
-from reviewkit.batch.library import Library, pair_folder, read_job
 from reviewkit.errors import InputError
 from tests.batch.classes import write_classes
 
