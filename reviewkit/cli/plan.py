@@ -72,9 +72,11 @@ def _form_of(out: Path | None) -> PlanForm | None:
 
 
 def _written(read: Plan, form: PlanForm) -> bytes:
-    from reviewkit.report.plan_files import plan_csv, plan_text, plan_xlsx
+    from reviewkit.report.plan_files import plan_csv, plan_text
 
     if form is PlanForm.XLSX:
+        from reviewkit.report.plan_sheet import plan_xlsx
+
         return plan_xlsx(read)
     if form is PlanForm.TEXT:
         return plan_text(read).encode()

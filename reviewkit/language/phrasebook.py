@@ -6,13 +6,8 @@ Number, hyphens and joined writing make no difference: "push-up", "push up" and
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-
-from spacy.matcher import PhraseMatcher
-from spacy.tokens import Doc
-from spacy.vocab import Vocab
 
 from reviewkit.language.matching import Fold, fold_phrase, fold_words, singular
 
@@ -28,34 +23,31 @@ class Hit:
 
 @dataclass(frozen=True, slots=True)
 class Phrasebook:
-    """Phrases made ready for finding; make one per lexicon and keep it."""
+    """Phrases made ready for finding; make one per lexicon and keep it.
 
-    matcher: PhraseMatcher
+    ``keys`` are those of each folded phrase, ``longest`` the number of parts of the
+    longest phrase that starts with a part.
+    """
+
+    keys: Mapping[tuple[str, ...], tuple[str, ...]]
+    longest: Mapping[str, int]
     fold: Fold
 
 
-@lru_cache(maxsize=1)
-def _vocab() -> Vocab:
-    """Give the one shared store of word forms; it holds no model."""
-    return Vocab()
-
-
 def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular) -> Phrasebook:
-    """Compile ``(phrase, key)`` pairs; a phrase may have several keys, a key many phrases.
+    """Index ``(phrase, key)`` pairs; a phrase may have several keys, a key many phrases.
 
     Args:
         phrases: Phrases in plain spelling; empty ones are left out.
         fold: How forms of a word are brought together; ``stem`` is the looser choice.
     """
-    by_key: dict[str, dict[tuple[str, ...], None]] = {}
+    keys: dict[tuple[str, ...], dict[str, None]] = {}
+    longest: dict[str, int] = {}
     for phrase, key in phrases:
         if parts := fold_phrase(phrase, fold):
-            by_key.setdefault(key, {})[parts] = None
-    vocab = _vocab()
-    matcher = PhraseMatcher(vocab, attr="ORTH")
-    for key, variants in by_key.items():
-        matcher.add(key, [Doc(vocab, words=list(parts)) for parts in variants])
-    return Phrasebook(matcher, fold)
+            keys.setdefault(parts, {})[key] = None
+            longest[parts[0]] = max(len(parts), longest.get(parts[0], 0))
+    return Phrasebook({parts: tuple(own) for parts, own in keys.items()}, longest, fold)
 
 
 def find_phrases(
@@ -65,7 +57,7 @@ def find_phrases(
 
     Args:
         words: Norms of spoken words (lower case, no outer punctuation).
-        phrasebook: Compiled phrases.
+        phrasebook: Indexed phrases.
         longest: Leave out hits that lie inside or overlap a longer one; among equally
             long ones the earlier stays. Hits of several keys on the same words all stay.
 
@@ -73,15 +65,25 @@ def find_phrases(
         Hits that index ``words``; equal hits once.
     """
     parts = fold_words(words, phrasebook.fold)
-    if not parts:
-        return ()
-    doc = Doc(_vocab(), words=[part for part, _ in parts])
-    hits = set()
-    for key, start, end in phrasebook.matcher(doc):
-        if _cuts_word(words, parts, start, end):
-            continue
-        hits.add(Hit(parts[start][1], parts[end - 1][1], doc.vocab.strings[key]))
+    hits = {
+        Hit(parts[start][1], parts[end - 1][1], key)
+        for start, end, keys in _places(parts, phrasebook)
+        if not _cuts_word(words, parts, start, end)
+        for key in keys
+    }
     return _keep_longest(hits) if longest else tuple(sorted(hits))
+
+
+def _places(
+    parts: Sequence[tuple[str, int]], phrasebook: Phrasebook
+) -> Iterator[tuple[int, int, tuple[str, ...]]]:
+    """Give every run of parts that is a phrase: its first part, the one after it, its keys."""
+    spoken = tuple(part for part, _ in parts)
+    for start, part in enumerate(spoken):
+        furthest = min(start + phrasebook.longest.get(part, 0), len(spoken))
+        for end in range(start + 1, furthest + 1):
+            if keys := phrasebook.keys.get(spoken[start:end]):
+                yield start, end, keys
 
 
 def _cuts_word(

@@ -5,9 +5,7 @@ from __future__ import annotations
 import io
 import json
 from importlib.util import find_spec
-from typing import Any
-
-import pandas as pd
+from typing import TYPE_CHECKING, Any
 
 from reviewkit.cautions import CAUTIONS
 from reviewkit.errors import InputError
@@ -15,6 +13,9 @@ from reviewkit.progress.figures import FIGURES, ClassRecord
 from reviewkit.progress.overview import Overview, PointHistory
 from reviewkit.progress.wording import METHOD
 from reviewkit.report.tables import csv_text
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 FORMAT = "reviewkit.progress/1"
 CLASS_COLUMNS = ("review", "title", "reviewed_at", *(one.key for one in FIGURES))
@@ -38,6 +39,9 @@ def classes_parquet(overview: Overview) -> bytes:
     Raises:
         InputError: The library that writes it is not installed.
     """
+    # Loaded here, because only who exports Parquet waits for it.
+    import pandas as pd
+
     frame = pd.DataFrame([_class_row(one) for one in overview.classes], columns=[*CLASS_COLUMNS])
     kinds = {"review": "int64", "title": "string"} | {one.key: "float64" for one in FIGURES}
     moments = pd.to_datetime(frame["reviewed_at"], utc=True)
@@ -47,6 +51,8 @@ def classes_parquet(overview: Overview) -> bytes:
 
 def points_parquet(overview: Overview) -> bytes:
     """Write ``points_csv`` as Parquet; raises as ``classes_parquet`` does."""
+    import pandas as pd
+
     frame = pd.DataFrame(_point_rows(overview), columns=[*POINT_COLUMNS])
     numbers = {"review": "int64", "missing_run": "int64"}
     texts = {name: "string" for name in POINT_COLUMNS if name not in numbers}

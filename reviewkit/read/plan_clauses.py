@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from reviewkit.model import PlanKind, Side
@@ -104,15 +105,6 @@ _PATTERNS: tuple[tuple[ClauseKind, str], ...] = (
 _APART: tuple[tuple[ClauseKind, str], ...] = (("side", r"(?:left|right|each|both)"),)
 _AT_START = ("pair", "sets", "work", "bare", "rounds", "each")
 _GAP = rf"[\s,;:/.@{_DASHES}-]"
-_ENDS = tuple((kind, re.compile(rf"(?:^|(?<={_GAP}))(?:{p})$", re.I)) for kind, p in _PATTERNS)
-_APART_ENDS = tuple(
-    (kind, re.compile(rf"(?:^|[,;:{_DASHES}]\s?|\s-\s)(?:{p})$", re.I)) for kind, p in _APART
-)
-_STARTS = tuple(
-    (kind, re.compile(rf"(?:{p})(?:$|(?={_GAP}))", re.I))
-    for kind, p in _PATTERNS
-    if kind in _AT_START
-)
 _INSIDE = re.compile(rf"(?:^|(?<={_GAP})){_LENGTH}(?=$|{_GAP})", re.I)
 _LOOSE_END = re.compile(r"\b(?:to|from|with|and|or|of|at|in|by|into|over|the|each|then)$", re.I)
 _TRIM = f" \t,;:/.@{_DASHES}-"
@@ -173,6 +165,25 @@ class Peeled:
     def has(self, *kinds: ClauseKind) -> bool:
         """Tell whether a setting of any of these kinds is there."""
         return any(clause.kind in kinds for clause in self.clauses)
+
+
+# Made when the first typed plan is read: plans in tables would wait for them in vain.
+@cache
+def _ends() -> tuple[tuple[ClauseKind, re.Pattern[str]], ...]:
+    """Give the patterns of settings at the end of a text, in the order to try them."""
+    anywhere = [(kind, rf"(?:^|(?<={_GAP}))(?:{p})$") for kind, p in _PATTERNS]
+    apart = [(kind, rf"(?:^|[,;:{_DASHES}]\s?|\s-\s)(?:{p})$") for kind, p in _APART]
+    return tuple((kind, re.compile(p, re.I)) for kind, p in (*anywhere, *apart))
+
+
+@cache
+def _starts() -> tuple[tuple[ClauseKind, re.Pattern[str]], ...]:
+    """Give the patterns of settings at the start of a text, in the order to try them."""
+    return tuple(
+        (kind, re.compile(rf"(?:{p})(?:$|(?={_GAP}))", re.I))
+        for kind, p in _PATTERNS
+        if kind in _AT_START
+    )
 
 
 def has_work(clauses: Iterable[Clause]) -> bool:
@@ -255,7 +266,7 @@ def _peel_plain(text: str) -> tuple[str, list[Clause]]:
 
 
 def _peel_end(text: str) -> tuple[str, Clause] | None:
-    for kind, pattern in (*_ENDS, *_APART_ENDS):
+    for kind, pattern in _ends():
         match = pattern.search(text)
         if match and not (kind == "side" and _LOOSE_END.search(text[: match.start()].rstrip())):
             clause = _clause(kind, match)
@@ -265,7 +276,7 @@ def _peel_end(text: str) -> tuple[str, Clause] | None:
 
 
 def _peel_start(text: str) -> tuple[str, Clause] | None:
-    for kind, pattern in _STARTS:
+    for kind, pattern in _starts():
         match = pattern.match(text)
         clause = _clause(kind, match) if match else None
         if match and clause is not None:

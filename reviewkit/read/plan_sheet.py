@@ -9,8 +9,6 @@ import zipfile
 from collections.abc import Iterator
 from typing import Any
 
-import openpyxl
-
 from reviewkit.errors import InputError
 from reviewkit.model import Plan
 from reviewkit.read.plan_fields import MAX_ROWS
@@ -39,6 +37,9 @@ def read_sheet(source: str, data: bytes) -> Plan:
         InputError: The bytes are no spreadsheet, or unpack to too much.
         InputErrors: Every problem found, with the rows of the sheet as lines.
     """
+    # Loaded here, because few plans are spreadsheets and every review would wait for it.
+    import openpyxl
+
     _check_archive(source, data)
     try:
         with warnings.catch_warnings():

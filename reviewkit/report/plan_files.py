@@ -1,4 +1,4 @@
-"""Write a plan as the table, the spreadsheet or the plain text that the readers take."""
+"""Write a plan as the table or the plain text that the readers take."""
 
 from __future__ import annotations
 
@@ -11,18 +11,12 @@ from dataclasses import replace
 from itertools import groupby, islice
 from typing import TypeVar
 
-import openpyxl
-from openpyxl.styles import Font
-from openpyxl.utils import get_column_letter
-from openpyxl.worksheet.worksheet import Worksheet
-
 from reviewkit.model import Plan, PlanRow
 from reviewkit.plans.kinds import kind_named, kind_of_block
 from reviewkit.plans.rounds import counts_up
 from reviewkit.times import format_length
 
 COLUMNS = ("block", "kind", "round", "move", "side", "work", "rest", "must_say")
-_WIDTHS = (14, 10, 7, 30, 7, 8, 8, 60)
 # A shorter class is read as a title only where the line says that it is one.
 _CLEAR_MINUTES = 5
 
@@ -47,32 +41,7 @@ def plan_csv(plan: Plan) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
-    writer.writerows(_cells(row) for row in plan.rows)
-    return out.getvalue()
-
-
-def plan_xlsx(plan: Plan) -> bytes:
-    """Write a plan as an .xlsx spreadsheet, the columns those of the table."""
-    book = openpyxl.Workbook()
-    sheet = book.active
-    assert isinstance(sheet, Worksheet)  # noqa: S101 - a new workbook has one
-    sheet.title = "Plan"
-    sheet.append(COLUMNS)
-    for at, row in enumerate(plan.rows, start=2):
-        for column, text in enumerate(_cells(row), start=1):
-            cell = sheet.cell(at, column)
-            if column == COLUMNS.index("round") + 1:
-                cell.value = row.round
-            elif text:
-                cell.value = text
-                # A move that starts with "=" is a name and no formula.
-                cell.data_type = "s"
-    for column, width in enumerate(_WIDTHS, start=1):
-        sheet.cell(1, column).font = Font(bold=True)
-        sheet.column_dimensions[get_column_letter(column)].width = width
-    sheet.freeze_panes = "A2"
-    out = io.BytesIO()
-    book.save(out)
+    writer.writerows(plan_cells(row) for row in plan.rows)
     return out.getvalue()
 
 
@@ -86,7 +55,8 @@ def plan_text(plan: Plan) -> str:
     return "\n\n".join(parts) + "\n"
 
 
-def _cells(row: PlanRow) -> tuple[str, ...]:
+def plan_cells(row: PlanRow) -> tuple[str, ...]:
+    """Write a row as the cells of the table, in the order of ``COLUMNS``."""
     return (
         row.block,
         row.kind,

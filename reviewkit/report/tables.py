@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from typing import Any
-
-import pandas as pd
 
 from reviewkit.report.document import Document
 from reviewkit.report.wording import clean
@@ -73,10 +73,11 @@ def moves_csv(document: Document) -> str:
 
 def csv_text(rows: list[dict[str, Any]], columns: tuple[str, ...]) -> str:
     """Write rows as CSV with these columns; a cell that a row does not have stays empty."""
-    cells = [[safe_cell(row.get(column)) for column in columns] for row in rows]
-    # Cells stay objects: a whole number beside an empty cell would turn into a fraction.
-    frame = pd.DataFrame(cells, columns=list(columns), dtype=object)
-    return str(frame.to_csv(index=False, lineterminator="\r\n"))
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(columns)
+    writer.writerows([safe_cell(row.get(column)) for column in columns] for row in rows)
+    return out.getvalue()
 
 
 def safe_cell(value: Any) -> Any:

@@ -10,7 +10,8 @@ from reviewkit.errors import ReviewkitError
 from reviewkit.model import Plan
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.plan_text import read_plan_text
-from reviewkit.report.plan_files import plan_csv, plan_text, plan_xlsx
+from reviewkit.report.plan_files import plan_csv, plan_text
+from reviewkit.report.plan_sheet import plan_xlsx
 from tests.laws.plans import plans
 
 _PIECES = (
