@@ -9,10 +9,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from statistics import median_low
 
 from reviewkit.findings.claims import blocks_meant, claims, is_for_class, planned_work, verdict_on
-from reviewkit.model import HeardClass, Interval, Mark, Promise
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.language.wordsets import word_set
+from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 # Counts one thing over planned intervals, given all of them and those that were done.
 _Counting = Callable[[Sequence[Interval], Sequence[Interval]], int]
@@ -59,6 +62,15 @@ def _all_rounds(planned: Sequence[Interval], done: Sequence[Interval]) -> int:
     )
 
 
+def _work_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
+    """Count work that nobody planned in the blocks of some rows."""
+    blocks = {one.block for one in rows}
+    return sum(
+        one.plan_row is None and one.kind == "work" and one.block in blocks
+        for one in heard.intervals
+    )
+
+
 _OVER_ALL: dict[str, tuple[_Counting, ...]] = {
     "rounds": (_all_rounds, _blocks),
     "moves": (_kinds,),
@@ -70,6 +82,8 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
     "intervals": (_slots, _sideless, _kinds),
 }
 _AGAIN = 2
+# Words that make "again" mean the whole round and not one move.
+_ALL = word_set("all everything whole lot same order them")
 _NAMES = {"rounds": "rounds", "moves": "moves", "intervals": "moves"}
 
 
@@ -94,6 +108,13 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
     groups = _groups(rows, kind)
     meant = [(count, group) for count, group in groups if count(group, group) == claimed]
     what = _NAMES[kind]
+    if not meant and kind == "rounds" and _sideless(rows, rows) == claimed:
+        # "Eight rounds" of a coach who opens and ends each with the bell are intervals.
+        done = _sideless(rows, _done(rows)) + _work_added(heard, rows)
+        is_kept = done == claimed
+        why = "" if is_kept else f"{done} were done"
+        verdict: PromiseVerdict = "kept" if is_kept else "broken"
+        return verdict_on(what, mark, float(done), verdict, why, said=claimed)
     if meant:
         least = min(count(group, _done(group)) for count, group in meant)
         # Whole-class countings that still hold speak for the coach, unless each block was meant.
@@ -152,6 +173,18 @@ def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
     return verdict_on("moves", mark, once[0], "broken", why, said="all again")
 
 
+def _is_of_lap(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a claim between two rounds of a block is about all of the round."""
+    said = {word.norm for word in heard.talk.words[mark.first : mark.last + 1]}
+    done = [one for one in done_intervals(heard) if one.plan_row is not None]
+    return not _ALL.isdisjoint(said) and any(
+        end_ms(before) <= mark.start_ms < start_ms(after)
+        and before.block == after.block
+        and before.round < after.round
+        for before, after in pairwise(done)
+    )
+
+
 def judge_counts(heard: HeardClass) -> list[Promise]:
     """Judge every promised number of rounds, moves and intervals."""
     judged: list[Promise | None] = []
@@ -160,6 +193,6 @@ def judge_counts(heard: HeardClass) -> list[Promise]:
         claimed = 2.0 if mark.ref == "rounds_again" else mark.value
         if claimed is not None and claimed == int(claimed) and claimed > 1:
             judged.append(_judge(heard, mark, kind, int(claimed)))
-        if mark.ref == "rounds_again" and is_for_class(heard, mark):
+        if mark.ref == "rounds_again" and (is_for_class(heard, mark) or _is_of_lap(heard, mark)):
             judged.append(_judge_again(heard, mark))
     return [one for one in judged if one is not None]

@@ -1,13 +1,12 @@
-"""Judge what was said about kit, jumps and floor work against what the class needed."""
+"""Judge what was said about kit against what the class needed."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
-from reviewkit.language.wordsets import word_set
-from reviewkit.model import HeardClass, Interval, Mark, Promise
+from reviewkit.model import HeardClass, Mark, Promise
 
 # Kit that any room has and that nobody counts as kit.
 _ALWAYS = "always"
@@ -25,22 +24,6 @@ _IN_NAMES = {
     "banded": "band",
     "rope": "rope",
 }
-_JUMPS = word_set(
-    "jump jumps jumping hop hops hopping burpee burpees jack jacks skater skaters "
-    "plyo leap leaps bound bounds tuck bounce"
-)
-# Words in a move's name that take the jump out of it: "low impact jack", "step jack".
-_WITHOUT_JUMPS = word_set(
-    "low low-impact impact step stepping stepped walking no jumpless slow half"
-)
-_FLOOR = word_set(
-    "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
-    "situp situps bug superman clam clams press-up push-up push-ups press-ups dog"
-)
-_NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
-# Words in a move's name that take the jump out of it: "low impact jack", "step jack".
-_WITHOUT_JUMPS = word_set("low low-impact impact step stepping stepped walking no slow half")
-_FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
 
 def _named_before(heard: HeardClass, at_ms: int) -> frozenset[str]:
@@ -141,62 +124,12 @@ def _judge_only(heard: HeardClass, claim: Mark) -> Promise | None:
     return verdict_on("equipment", claim, said, "kept", said=said)
 
 
-def _words(move: str) -> frozenset[str]:
-    return frozenset(move.lower().split()) | frozenset(move.lower().replace("-", " ").split())
-
-
-def _patterns(heard: HeardClass) -> dict[str, str]:
-    """Give the movement pattern of each move the lexicon knows, by name and alias."""
-    return {
-        name.lower(): move.pattern
-        for move in heard.lexicon.moves
-        for name in (move.name, *move.aliases)
-    }
-
-
-def _jumps(heard: HeardClass) -> Iterable[Interval]:
-    patterns = _patterns(heard)
-    for one in done_intervals(heard):
-        words = _words(one.move_done)
-        if words & _WITHOUT_JUMPS:
-            continue
-        by_name = bool(words & _JUMPS)
-        if one.kind == "work" and (by_name or "jump" in patterns.get(one.move_done.lower(), "")):
-            yield one
-
-
-def _on_floor(heard: HeardClass) -> Iterable[Interval]:
-    patterns = _patterns(heard)
-    for one in done_intervals(heard):
-        words = _words(one.move_done)
-        is_floor = words & _FLOOR or patterns.get(one.move_done.lower()) in _FLOOR_PATTERNS
-        if one.kind == "work" and is_floor and not words & _NOT_ON_FLOOR:
-            yield one
-
-
-def _judge_without(heard: HeardClass, mark: Mark) -> Promise:
-    """Judge "no jumping" and "no floor work"; an offer of a step instead keeps it open."""
-    is_jumping = mark.ref == "no_jumping"
-    found = next(iter(_jumps(heard) if is_jumping else _on_floor(heard)), None)
-    said = "no jumping" if is_jumping else "no floor work"
-    if found is None:
-        return verdict_on("moves", mark, said, "kept", said=said)
-    return verdict_on(
-        "moves", mark, found.move_done, "broken", f"{found.move_done} was done", said=said
-    )
-
-
 def judge_kit(heard: HeardClass) -> list[Promise]:
-    """Judge every promise about kit, jumps and floor work made before the work began."""
+    """Judge every promise about kit made before the work began."""
     none = [
         _judge_none(heard, mark) for mark in claims(heard, "kit_none") if is_for_class(heard, mark)
     ]
     only = [
         _judge_only(heard, mark) for mark in claims(heard, *_LISTS) if is_for_class(heard, mark)
     ]
-    without = [
-        _judge_without(heard, mark)
-        for mark in claims(heard, "no_jumping", "no_floor")
-        if is_for_class(heard, mark)
-    ]
-    return [*none, *(one for one in only if one is not None), *without]
+    return [*none, *(one for one in only if one is not None)]

@@ -13,6 +13,8 @@ from reviewkit.findings.places import done_intervals
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
+# By what share of a claim made with stress a rest may differ.
+_FIRM_SHARE = 0.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,12 +85,12 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
 def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) -> bool:
     """Tell whether rests break a claim: mostly, several alike, or one by far.
 
-    One that is cut short by 20 s is by far;
-
-    One long rest between rounds breaks only a claim made with stress ("I promise").
+    One that is cut short by 20 s is by far. One long rest between rounds breaks only a claim
+    made with stress ("I promise"), and such a claim is broken by less.
     """
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
-    some, far = max(5_000, 0.35 * claimed_ms), max(12_000, claimed_ms)
+    some = max(5_000, 0.35 * claimed_ms)
+    far = max(12_000, claimed_ms / 2 if is_strict else claimed_ms)
     several = max(2, 0.2 * len(offs))
     mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs))
     is_robbed = min(offs) <= -max(20_000, 0.35 * claimed_ms)
@@ -159,7 +161,8 @@ def _judge_few(mark: Mark, rests: Sequence[_Rest]) -> Promise:
     claimed_ms = 1000 * (mark.value or 0.0)
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     found = _worst_s(rests, claimed_ms)
-    if max(8_000, 0.3 * claimed_ms) <= max(abs(off) for off in offs):
+    share = _FIRM_SHARE if mark.weight >= 1.0 else 0.3
+    if max(8_000, share * claimed_ms) <= max(abs(off) for off in offs):
         return verdict_on("rest", mark, found, "broken", "a rest between rounds or sides differs")
     return verdict_on("rest", mark, found, "kept")
 

@@ -9,6 +9,7 @@ from reviewkit.findings.promised_lengths import judge_lengths
 from reviewkit.findings.promised_parts import judge_parts
 from reviewkit.findings.promised_rests import judge_rests
 from reviewkit.findings.promised_sides import judge_sides
+from reviewkit.findings.promised_without import judge_without
 from reviewkit.model import HeardClass, Promise
 
 
@@ -26,5 +27,6 @@ def judge_promises(heard: HeardClass) -> tuple[Promise, ...]:
             *judge_parts(heard),
             *judge_sides(heard),
             *judge_kit(heard),
+            *judge_without(heard),
         ]
     )

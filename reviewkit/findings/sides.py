@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import hypot
 
 from reviewkit.model import Flag, HeardClass, Interval
 from reviewkit.times import format_seconds
@@ -11,6 +12,13 @@ from reviewkit.times import format_seconds
 KIND = "side_imbalance"
 LEAST_MS = 5_000
 LEAST_SHARE = 0.15
+# A difference is clear when half of the limit lies this many spreads below it (fourteen
+# chances in fifteen). Ranges hold nine chances in ten, and those of the two sides are
+# rarely at their ends together, so spreads add up as squares.
+_CLEAR = 1.5
+_RANGE_SPREADS = 3.29
+# How sure it must be that each interval was done, or was skipped.
+_LEAST_CERTAINTY = 0.8
 _SIDES = ("left", "right")
 
 
@@ -63,13 +71,15 @@ def _excess_ms(group: list[Interval]) -> int:
     """
     left, right = _sides(group)
     is_even = 0 < left.planned_ms == right.planned_ms
-    if not is_even or any(one.done_instead for one in group):
+    is_known = all(one.certainty >= _LEAST_CERTAINTY and not one.done_instead for one in group)
+    if not is_even or not is_known:
         return 0
     longer, shorter = (left, right) if left.length_ms >= right.length_ms else (right, left)
     limit_ms = max(LEAST_MS, LEAST_SHARE * left.planned_ms)
-    surely_ms = longer.low_ms - shorter.high_ms
-    is_clear = longer.length_ms - shorter.length_ms >= limit_ms and surely_ms > limit_ms / 2
-    return longer.length_ms - shorter.length_ms if is_clear else 0
+    excess_ms = longer.length_ms - shorter.length_ms
+    spread_ms = hypot(*(one.high_ms - one.low_ms for one in (left, right))) / _RANGE_SPREADS
+    is_clear = excess_ms >= limit_ms and excess_ms - limit_ms / 2 > _CLEAR * spread_ms
+    return excess_ms if is_clear else 0
 
 
 def _flag(group: list[Interval]) -> Flag:
@@ -90,10 +100,6 @@ def _flag(group: list[Interval]) -> Flag:
 
 
 def find_side_imbalance(heard: HeardClass) -> tuple[Flag, ...]:
-    """Flag each move with clearly more time on one side, by its most uneven round."""
-    worst: dict[tuple[str, str], list[Interval]] = {}
-    for group in _groups(heard):
-        key = (group[0].block, group[0].move)
-        if _excess_ms(group) and (key not in worst or _excess_ms(worst[key]) < _excess_ms(group)):
-            worst[key] = group
-    return tuple(sorted((_flag(group) for group in worst.values()), key=lambda flag: flag.at_ms))
+    """Flag each round of a move with clearly more time on one side, in order of time."""
+    flags = [_flag(group) for group in _groups(heard) if _excess_ms(group)]
+    return tuple(sorted(flags, key=lambda flag: flag.at_ms))

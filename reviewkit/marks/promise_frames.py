@@ -36,6 +36,8 @@ _BETWEEN = word_set(
 )
 # "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
 _ORDERS = word_set("don't not never")
+# "You don't have to jump" leaves it to each viewer.
+_LEAVES = (["have", "to"], ["need", "to"])
 _SUBJECTS = word_set("we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
 _SCOPE_REACH = 7
 _BODY_REACH = 3
@@ -91,6 +93,9 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
     """Tell a promise from an order: a plain "no", somebody it is about, or all of the class."""
     if tokens[denial.first].text not in _ORDERS:
         return True
+    after = [token.text for token in tokens[denial.first + 1 : denial.first + 3]]
+    if after in _LEAVES:
+        return False
     before = {token.text for token in tokens[max(0, denial.first - 2) : denial.first]}
     span = Hit(denial.first, thing.last, "")
     return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)

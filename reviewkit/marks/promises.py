@@ -39,6 +39,9 @@ _PLAIN = (
     "no_floor",
 )
 _SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
+# Wordings that make a claim firm: "not a second more", "on the dot".
+_STRESS = "stress"
+_STRESS_REACH = 12
 _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
 
@@ -82,10 +85,12 @@ def _stretches(talk: Talk) -> Iterator[tuple[int, int, int]]:
         yield line.first, line.last, min(end, line.last + _REACH)
 
 
-def _mark(talk: Talk, first: int, last: int, claim: Claim) -> Mark:
+def _mark(talk: Talk, first: int, last: int, claim: Claim, patterns: Patterns) -> Mark:
     """Make a mark of a claim; its text is the claim with some words around it."""
     words = talk.words[max(0, first - 6) : last + 7]
-    is_sure = any(word.norm in _SURE for word in talk.words[max(0, first - 12) : last + 13])
+    around = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : last + 13]]
+    stressed = find_wordings(as_spoken(around), patterns.get(_STRESS))
+    is_sure = bool(stressed) or not _SURE.isdisjoint(around)
     return Mark(
         KIND,
         first,
@@ -124,7 +129,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                 continue
             taken |= _amount_words(tokens, claim, low)
             if claim.what not in _NO_PROMISE:
-                marks.append(_mark(talk, first, last, claim))
+                marks.append(_mark(talk, first, last, claim, patterns))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last)))
 
 
@@ -132,7 +137,7 @@ def _pairs_of_kit(talk: Talk, low: int, line_last: int, patterns: Patterns) -> l
     """Mark "one pair of", read in words because a pair is an amount as well."""
     spoken = as_spoken([word.norm for word in talk.words[low : line_last + 4]])
     return [
-        _mark(talk, low + hit.first, low + hit.last, Claim("kit_one", None, hit.first, hit.last))
+        _mark(talk, low + hit.first, low + hit.last, Claim("kit_one", None, 0, 0), patterns)
         for hit in find_wordings(spoken, patterns.get("kit_one"))
         if low + hit.first <= line_last
     ]

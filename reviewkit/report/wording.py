@@ -37,6 +37,8 @@ PROMISE_NAMES = {
     "equipment": "equipment",
     "warm_up": "warm-up",
     "cool_down": "cool-down",
+    "jumping": "no jumping",
+    "floor": "no floor work",
 }
 _PROMISE_UNITS = {"minutes": " min", "work": " s", "rest": " s"}
 CLOCK_NAMES = {

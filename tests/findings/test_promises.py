@@ -6,7 +6,9 @@ import pytest
 
 from reviewkit.findings.promises import judge_promises
 from reviewkit.model import HeardClass, Mark
+from reviewkit.read import read_lexicon
 from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
+from tests.talking import talk
 
 
 def verdicts(heard: HeardClass) -> list[tuple[str, str]]:
@@ -256,7 +258,51 @@ def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
     ],
 )
 def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict: str) -> None:
-    assert judge(circuit(moves), claim(ref)) == [("moves", verdict)]
+    what = {"no_jumping": "jumping", "no_floor": "floor"}[ref]
+    assert judge(circuit(moves), claim(ref)) == [(what, verdict)]
+
+
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [
+        ("give me a little jump at the top", "broken"),
+        ("both feet off the ground now higher", "broken"),
+        ("keep one foot on the floor no hopping", "kept"),
+        ("you could jump it if you like", "kept"),
+        ("step it out wide", "kept"),
+    ],
+)
+def test_no_jumping_is_broken_by_asking_for_a_jump(said: str, verdict: str) -> None:
+    words = talk(said, start_ms=130_000).words
+    heard = heard_class(circuit(), words=words, marks=(claim("no_jumping"),))
+    assert verdicts(replace(heard, lexicon=read_lexicon())) == [("jumping", verdict)]
+
+
+@pytest.mark.parametrize(("added", "verdict"), [(0, "kept"), (1, "broken")])
+def test_rounds_may_be_intervals_that_each_have_their_bell(added: int, verdict: str) -> None:
+    heard = heard_class(circuit(rounds=2), marks=(claim("rounds", 8),))
+    more = [
+        replace(heard.intervals[0], id="more", plan_row=None, status="added") for _ in range(added)
+    ]
+    assert verdicts(replace(heard, intervals=(*heard.intervals, *more))) == [("rounds", verdict)]
+
+
+@pytest.mark.parametrize(
+    ("said", "is_broken"), [("all of that again", True), ("a second time", False)]
+)
+def test_all_again_said_between_rounds_is_about_the_round(said: str, is_broken: bool) -> None:
+    rows = circuit(rounds=2)
+    rows[6] = replace(rows[6], start_s=None)
+    words = talk(said, start_ms=345_000).words
+    mark = replace(claim("rounds_again", at_s=345), last=len(words) - 1)
+    found = verdicts(heard_class(rows, words=words, marks=(mark,)))
+    assert (("moves", "broken") in found) == is_broken
+
+
+@pytest.mark.parametrize(("sure", "verdict"), [(False, "kept"), (True, "broken")])
+def test_a_firm_promise_of_a_rest_is_broken_by_less(sure: bool, verdict: str) -> None:
+    rows = circuit(rest_s=30, planned_rest_s=30)
+    assert judge(shifted(rows, 6, 20), claim("rest", 30, sure=sure)) == [("rest", verdict)]
 
 
 def test_the_same_claim_twice_is_one_promise() -> None:
@@ -325,7 +371,7 @@ def test_both_sides() -> None:
 
 @pytest.mark.parametrize("move", ["Low impact jack", "Step jack"])
 def test_a_jump_without_the_jump_keeps_no_jumping(move: str) -> None:
-    assert judge(circuit((move,)), claim("no_jumping")) == [("moves", "kept")]
+    assert judge(circuit((move,)), claim("no_jumping")) == [("jumping", "kept")]
 
 
 def test_a_move_without_kit_keeps_no_kit() -> None:

@@ -45,12 +45,28 @@ def test_a_coarse_clock_says_nothing_of_small_differences() -> None:
     assert find_side_imbalance(heard_class(rows, unsure_s=4)) == ()
 
 
-def test_one_flag_a_move_for_its_most_uneven_round() -> None:
+def test_each_uneven_round_is_flagged() -> None:
     rows = [
         LEFT,
         replace(RIGHT, length_s=33),
         replace(LEFT, start_s=300, round=2),
         replace(RIGHT, start_s=360, round=2, length_s=20),
     ]
-    (flag,) = find_side_imbalance(heard_class(rows))
-    assert flag.round == 2
+    flags = find_side_imbalance(heard_class(rows))
+    assert [(flag.round, flag.why.split(" got ")[1]) for flag in flags] == [
+        (1, "7 s less."),
+        (2, "20 s less."),
+    ]
+
+
+@pytest.mark.parametrize(("unsure_s", "flags"), [(1, 1), (2, 1), (6, 0)])
+def test_a_difference_must_stand_out_from_what_is_unsure(unsure_s: float, flags: int) -> None:
+    rows = [LEFT, replace(RIGHT, length_s=31)]
+    assert len(find_side_imbalance(heard_class(rows, unsure_s=unsure_s))) == flags
+
+
+def test_a_side_that_may_have_been_done_after_all_is_left_alone() -> None:
+    heard = heard_class([LEFT, replace(RIGHT, start_s=None)])
+    done, skipped = heard.intervals
+    unsure = replace(heard, intervals=(done, replace(skipped, certainty=0.6)))
+    assert find_side_imbalance(unsure) == ()

@@ -310,3 +310,20 @@ def test_heard_in_other_voices(text: str, expected: str) -> None:
         assert set(expected.split(", ")) <= found
     else:
         assert {one for one in found if not one.startswith("length")} == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "is_firm"),
+    [
+        ("thirty seconds of rest between moves and no more than thirty", True),
+        ("sixty seconds rest between rounds on the dot", True),
+        ("you get a minute of rest between rounds you can hold me to that", True),
+        ("it's twelve minutes flat pinky swear", True),
+        ("thirty seconds of rest between moves", False),
+        ("it'll be twelve minutes or so", False),
+    ],
+)
+def test_what_makes_a_promise_firm(text: str, is_firm: bool) -> None:
+    marks = find_promises(talk(text), flat_lexicon())
+    assert marks
+    assert all((mark.weight == 1) == is_firm for mark in marks)
