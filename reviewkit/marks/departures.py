@@ -6,7 +6,7 @@ one", "it's not on the list" add one (``extra_call``).
 
 from __future__ import annotations
 
-from reviewkit.marks.wording import as_spoken, compile_list, find_wordings
+from reviewkit.marks.wording import find_wordings, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 # The word list that each kind of mark comes from.
@@ -17,12 +17,12 @@ _WEIGHTS = {"maybe": 0.4}
 
 def find_departures(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark every wording that leaves the plan; ``weight`` is how plainly it does."""
-    spoken = as_spoken([word.norm for word in talk.words])
+    norms = [word.norm for word in talk.words]
     marks = []
     for kind, name in LISTS.items():
-        patterns = compile_list(lexicon.lists.get(name, ()), {word.norm for word in talk.words})
-        for label, pattern in patterns.items():
-            for hit in find_wordings(spoken, pattern):
+        wordings = index_wordings(lexicon.lists.get(name, ()))
+        for label, hits in find_wordings(norms, wordings).items():
+            for hit in hits:
                 start, end = talk.words[hit.first].start_ms, talk.words[hit.last].end_ms
                 weight = _WEIGHTS.get(label, 1.0)
                 marks.append(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
-from reviewkit.marks.wording import Hit, as_spoken, compile_list, find_wordings
+from reviewkit.marks.wording import Hit, find_wordings, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 NAMED = "kit_named"
@@ -64,26 +64,16 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     (``weight`` below 1 when it is only offered), ``kit_second`` another pair or size;
     ``ref`` is the family of the kit ("dumbbell").
     """
-    said = {word.norm for word in talk.words}
-    families = compile_list(lexicon.lists.get(KIT_LIST, ()), said)
-    words = compile_list(lexicon.lists.get(WORDS_LIST, ()), said)
+    families = index_wordings(lexicon.lists.get(KIT_LIST, ()))
+    words = index_wordings(lexicon.lists.get(WORDS_LIST, ()))
     marks: list[Mark] = []
     for line in split_lines(talk):
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]
-        spoken = as_spoken(norms)
-        calls = [
-            hit
-            for label in ("kit_fetch", "kit_list")
-            for hit in find_wordings(spoken, words.get(label))
-        ]
-        choices = [
-            hit
-            for label in ("kit_choice", "offer")
-            for hit in find_wordings(spoken, words.get(label))
-        ]
-        seconds = find_wordings(spoken, words.get("kit_second"))
-        for family, pattern in families.items():
-            for hit in find_wordings(spoken, pattern):
+        said = find_wordings(norms, words)
+        calls = [hit for label in ("kit_fetch", "kit_list") for hit in said.get(label, ())]
+        choices = [hit for label in ("kit_choice", "offer") for hit in said.get(label, ())]
+        for family, hits in find_wordings(norms, families).items():
+            for hit in hits:
                 if _is_pose(norms, hit) or _is_ruled_out(norms, hit):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
@@ -91,7 +81,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                     offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
                     weight = _OFFERED if offered else _ASKED
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
-        for hit in seconds:
+        for hit in said.get("kit_second", ()):
             offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
             is_asked = not offered and _is_near(calls, hit, _FETCH_REACH, 0)
             weight = _ASKED if is_asked else _OFFERED

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_tokens import Claim, Token
-from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
+from reviewkit.marks.wording import Hit, Hits
 
 # Kinds of amount in the order in which they may claim one.
 _BY_AMOUNT = (
@@ -50,30 +50,29 @@ _PAIR_REACH = 9
 _AFTER_SECONDS = word_set("to off on in for of at between after with while")
 
 
-def claim_amounts(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> list[Claim]:
+def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
     """Say of each amount what it measures, in the order spoken; corrected ones are left out."""
-    claimed = _by_wording(tokens, spoken, patterns)
+    claimed = _by_wording(tokens, hits)
     for at, token in enumerate(tokens):
         if token.is_length and at not in claimed and token.value >= _LEAST_CLASS_S:
             claimed[at] = Claim("minutes", token.value / 60, at, at, at)
     claimed |= _by_place(tokens, claimed)
-    back = _taken_back(tokens, find_wordings(spoken, patterns.get("correction")))
+    back = _taken_back(tokens, hits.get("correction", ()))
     return [claim for at, claim in sorted(claimed.items()) if at not in back]
 
 
-def _by_wording(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> dict[int, Claim]:
+def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
     """Claim amounts by the first kind whose wording holds them."""
-    hits = {label: find_wordings(spoken, patterns.get(label)) for label in _BY_AMOUNT}
     claimed: dict[int, Claim] = {}
     for label in _BY_AMOUNT:
         low, high = _SENSIBLE_S.get(label, (0, 10_000))
-        for hit in hits[label]:
+        for hit in hits.get(label, ()):
             at = _amount_in(tokens, hit, label)
             if label in _REACHING and at == hit.first:
                 at = _amount_behind(tokens, hit) or at
             if at is None or at in claimed or not low <= tokens[at].value <= high:
                 continue
-            if not (label in _REACHING and _is_told_sooner(hit, hits["work"])):
+            if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
 

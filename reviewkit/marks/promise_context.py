@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reviewkit.marks.promise_tokens import Claim
-from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
+from reviewkit.marks.wording import Hit, Hits
 
 # Another day, what is past, other people: nothing said after them is promised here.
 _ELSEWHERE = ("story", "past", "person")
@@ -46,11 +46,11 @@ class Context:
         return not any(hit.first < one.first <= begin for one in self.resumes)
 
 
-def read_context(spoken: Spoken, patterns: Patterns) -> Context:
+def read_context(hits: Hits) -> Context:
     """Find the cues of one stretch of talk; the word lists are those of promises."""
     return Context(
-        tuple(hit for label in _ELSEWHERE for hit in find_wordings(spoken, patterns.get(label))),
-        find_wordings(spoken, patterns.get("supposing")),
-        find_wordings(spoken, patterns.get("resumes")),
-        find_wordings(spoken, patterns.get("over")),
+        tuple(hit for label in _ELSEWHERE for hit in hits.get(label, ())),
+        hits.get("supposing", ()),
+        hits.get("resumes", ()),
+        hits.get("over", ()),
     )

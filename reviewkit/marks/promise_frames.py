@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_tokens import Claim, Token
-from reviewkit.marks.wording import Hit, Patterns, Spoken, find_wordings
+from reviewkit.marks.wording import Hit, Hits
 
 # What is promised, the label of the thing itself, and of the words that place it.
 _FRAMES = (("cool_down", "slow_thing", "closing"), ("warm_up", "loosening", "opening"))
@@ -43,39 +43,37 @@ _SCOPE_REACH = 7
 _BODY_REACH = 3
 
 
-def claim_frames(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Give the promises of a warm-up, a cool-down and both sides that frames tell."""
     for what, thing, place in _FRAMES:
-        places = [
-            hit for hit in find_wordings(spoken, patterns.get(place)) if _is_of_class(tokens, hit)
-        ]
-        for hit in find_wordings(spoken, patterns.get(thing)):
+        places = [hit for hit in hits.get(place, ()) if _is_of_class(tokens, hit)]
+        for hit in hits.get(thing, ()):
             near = next((one for one in places if _gap(hit, one) <= _REACH), None)
             if near and not _is_negated(tokens, hit):
                 yield _spanning(what, hit, near)
-    yield from _both_sides(spoken, patterns)
-    yield from _second_sides(spoken, patterns)
-    yield from _denied(tokens, spoken, patterns)
-    yield from _all_standing(spoken, patterns)
+    yield from _both_sides(hits)
+    yield from _second_sides(hits)
+    yield from _denied(tokens, hits)
+    yield from _all_standing(hits)
 
 
-def _second_sides(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+def _second_sides(hits: Hits) -> Iterator[Claim]:
     """Find "the same on the other leg every time": the other side, what it gets, a rule."""
-    scopes = find_wordings(spoken, patterns.get("side_scope"))
-    sames = find_wordings(spoken, patterns.get("side_same"))
-    for other in find_wordings(spoken, patterns.get("side_second")):
+    scopes = hits.get("side_scope", ())
+    sames = hits.get("side_same", ())
+    for other in hits.get("side_second", ()):
         near = [one for one in sames if _gap(other, one) <= 3]
         if near and any(_gap(other, one) <= _RULE_REACH for one in scopes):
             yield _spanning("both_sides", near[0], other)
 
 
-def _denied(tokens: Sequence[Token], spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+def _denied(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Find what the class is said to do without: "nobody's leaping about tonight"."""
-    denials = find_wordings(spoken, patterns.get("deny"))
-    scopes = find_wordings(spoken, patterns.get("class_scope"))
-    bodies = find_wordings(spoken, patterns.get("body_part"))
+    denials = hits.get("deny", ())
+    scopes = hits.get("class_scope", ())
+    bodies = hits.get("body_part", ())
     for what, label, reach in _DENIALS:
-        for thing in find_wordings(spoken, patterns.get(label)):
+        for thing in hits.get(label, ()):
             near = next((one for one in denials if _leads_to(tokens, one, thing, reach)), None)
             if near is None or any(0 < near.first - one.last <= _BODY_REACH for one in bodies):
                 continue
@@ -101,11 +99,11 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
     return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)
 
 
-def _all_standing(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+def _all_standing(hits: Hits) -> Iterator[Claim]:
     """Find "on our feet all session": upright, and a word for all of it; bodies do not count."""
-    wholes = find_wordings(spoken, patterns.get("whole_class"))
-    bodies = find_wordings(spoken, patterns.get("body_part"))
-    for hit in find_wordings(spoken, patterns.get("upright")):
+    wholes = hits.get("whole_class", ())
+    bodies = hits.get("body_part", ())
+    for hit in hits.get("upright", ()):
         if any(0 < hit.first - one.last <= _BODY_REACH for one in bodies):
             continue
         near = next((one for one in wholes if _gap(hit, one) <= 3), None)
@@ -113,11 +111,11 @@ def _all_standing(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
             yield _spanning("no_floor", hit, near)
 
 
-def _both_sides(spoken: Spoken, patterns: Patterns) -> Iterator[Claim]:
+def _both_sides(hits: Hits) -> Iterator[Claim]:
     """Find one side, then the other, and a word of rule around them."""
-    rules = find_wordings(spoken, patterns.get("side_rule"))
-    others = find_wordings(spoken, patterns.get("side_other"))
-    for one in find_wordings(spoken, patterns.get("side_one")):
+    rules = hits.get("side_rule", ())
+    others = hits.get("side_other", ())
+    for one in hits.get("side_one", ()):
         for other in others:
             if not (one.last < other.first <= one.last + _SIDE_REACH):
                 continue

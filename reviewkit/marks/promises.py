@@ -16,7 +16,7 @@ from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
-from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
+from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 KIND = "promise"
@@ -46,9 +46,9 @@ _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
 
 
-def _plain_claims(spoken: Spoken, patterns: Patterns) -> list[Claim]:
+def _plain_claims(heard: Hits) -> list[Claim]:
     """Find claims that need no amount."""
-    hits = {label: find_wordings(spoken, patterns.get(label)) for label in _PLAIN}
+    hits = {label: heard.get(label, ()) for label in _PLAIN}
     denied = {
         at
         for label in ("no_warm_up", "no_cool_down")
@@ -85,12 +85,12 @@ def _stretches(talk: Talk) -> Iterator[tuple[int, int, int]]:
         yield line.first, line.last, min(end, line.last + _REACH)
 
 
-def _mark(talk: Talk, first: int, last: int, claim: Claim, patterns: Patterns) -> Mark:
+def _mark(talk: Talk, first: int, last: int, claim: Claim, wordings: Wordings) -> Mark:
     """Make a mark of a claim; its text is the claim with some words around it."""
     words = talk.words[max(0, first - 6) : last + 7]
     around = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : last + 13]]
-    stressed = find_wordings(as_spoken(around), patterns.get(_STRESS))
-    is_sure = bool(stressed) or not _SURE.isdisjoint(around)
+    is_stressed = _STRESS in find_wordings(around, wordings)
+    is_sure = is_stressed or not _SURE.isdisjoint(around)
     return Mark(
         KIND,
         first,
@@ -115,30 +115,28 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``length``, ``maybe_work`` or ``maybe_rest``. ``value`` is the amount, in seconds
     (whole classes: minutes) or as a count.
     """
-    norms = [word.norm for word in talk.words]
-    said = {*norms, *(token.text for token in read_tokens(norms))}
-    patterns = compile_list(lexicon.lists.get(LIST, ()), said)
+    wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):
-        marks += _pairs_of_kit(talk, low, line_last, patterns)
+        marks += _pairs_of_kit(talk, low, line_last, wordings)
         tokens = read_tokens([word.norm for word in talk.words[low : high + 1]])
-        for claim in _claims(tokens, patterns):
+        for claim in _claims(tokens, wordings):
             first, last = low + tokens[claim.first].first, low + tokens[claim.last].last
             if line_last < first or taken & _amount_words(tokens, claim, low):
                 continue
             taken |= _amount_words(tokens, claim, low)
             if claim.what not in _NO_PROMISE:
-                marks.append(_mark(talk, first, last, claim, patterns))
+                marks.append(_mark(talk, first, last, claim, wordings))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last)))
 
 
-def _pairs_of_kit(talk: Talk, low: int, line_last: int, patterns: Patterns) -> list[Mark]:
+def _pairs_of_kit(talk: Talk, low: int, line_last: int, wordings: Wordings) -> list[Mark]:
     """Mark "one pair of", read in words because a pair is an amount as well."""
-    spoken = as_spoken([word.norm for word in talk.words[low : line_last + 4]])
+    norms = [word.norm for word in talk.words[low : line_last + 4]]
     return [
-        _mark(talk, low + hit.first, low + hit.last, Claim("kit_one", None, 0, 0), patterns)
-        for hit in find_wordings(spoken, patterns.get("kit_one"))
+        _mark(talk, low + hit.first, low + hit.last, Claim("kit_one", None, 0, 0), wordings)
+        for hit in find_wordings(norms, wordings).get("kit_one", ())
         if low + hit.first <= line_last
     ]
 
@@ -151,15 +149,15 @@ def _amount_words(tokens: Sequence[Token], claim: Claim, low: int) -> set[int]:
     return set(range(low + token.first, low + token.last + 1))
 
 
-def _claims(tokens: Sequence[Token], patterns: Patterns) -> Iterator[Claim]:
+def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
     """Give the claims of one stretch, stories and offers to some viewers left out."""
-    spoken = as_spoken([token.text for token in tokens])
-    context = read_context(spoken, patterns)
-    offers = find_wordings(spoken, patterns.get("offer"))
+    hits = find_wordings([token.text for token in tokens], wordings)
+    context = read_context(hits)
+    offers = hits.get("offer", ())
     found = [
-        *claim_amounts(tokens, spoken, patterns),
-        *_plain_claims(spoken, patterns),
-        *claim_frames(tokens, spoken, patterns),
+        *claim_amounts(tokens, hits),
+        *_plain_claims(hits),
+        *claim_frames(tokens, hits),
     ]
     for claim in found:
         if not context.is_elsewhere(claim) and not _is_offer(claim.what, claim, offers):

@@ -15,7 +15,7 @@ from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.risk_frames import frame_risks
 from reviewkit.marks.risk_words import Heard, Risk, gap_between, is_negated
-from reviewkit.marks.wording import Hit, Patterns, Spoken, as_spoken, compile_list, find_wordings
+from reviewkit.marks.wording import Hit, find_wordings, index_wordings
 from reviewkit.model import Lexicon, Line, Mark, Talk
 
 KIND = "risky_talk"
@@ -75,11 +75,6 @@ def _is_of_another(heard: Heard, hit: Hit, label: str) -> bool:
     return heard.norms[hit.first] in _TELLING and bool(set(before[-1:]) & _OTHERS)
 
 
-def _heard(norms: tuple[str, ...], patterns: Patterns) -> Heard:
-    spoken: Spoken = as_spoken(norms)
-    return Heard(norms, {label: find_wordings(spoken, one) for label, one in patterns.items()})
-
-
 def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, int, int]]:
     """Give each line with the words around it that may belong to its thought.
 
@@ -113,10 +108,11 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
     ``warm_up``, ``stretch``, ``kit`` or ``lock``.
     """
-    patterns = compile_list(lexicon.lists.get(LIST, ()), {word.norm for word in talk.words})
+    wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks: list[Mark] = []
     for start, first, line_last, last in _stretches(talk, split_lines(talk)):
-        heard = _heard(tuple(word.norm for word in talk.words[start : last + 1]), patterns)
+        norms = tuple(word.norm for word in talk.words[start : last + 1])
+        heard = Heard(norms, find_wordings(norms, wordings))
         risks = [*_set_risks(heard), *frame_risks(heard)]
         own = [
             risk

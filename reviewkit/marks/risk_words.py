@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reviewkit.language.wordsets import word_set
-from reviewkit.marks.wording import Hit
+from reviewkit.marks.wording import Hit, Hits
 
 # A word that opens a new clause ends the reach of a negation before it.
 _CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
@@ -30,7 +30,7 @@ class Heard:
     """One stretch of talk and every wording of the list found in it, by label."""
 
     norms: tuple[str, ...]
-    hits: dict[str, tuple[Hit, ...]]
+    hits: Hits
 
     def of(self, *labels: str) -> tuple[Hit, ...]:
         """Give the hits of some labels in the order spoken."""

@@ -10,31 +10,23 @@ words were read with ``as_amounts``.
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import Phrase
+from reviewkit.once import once
 
 LITTLE = word_set("a an the to and of in it is your that on")
-_LITTLE_GAP = r"(?:(?:a|an|the|to|of|in|it|is|your|that|on) ){0,2}"
-# Never over an amount: "forty five on fifteen off" has no forty five off.
-_ANY_GAP = r"(?:[^#\s]\S* ){0,3}"
-Patterns = dict[str, re.Pattern[str] | None]
-_SLOTS = {"{t}": r"#t[\d.]+ ", "{n}": r"#n[\d.]+ "}
-
-
-@dataclass(frozen=True, slots=True)
-class Spoken:
-    """Words as one text, each followed by a blank, and where each word starts in it."""
-
-    text: str
-    starts: tuple[int, ...]
-
-    def word_at(self, offset: int) -> int:
-        """Give the position of the word that holds a character of the text."""
-        return bisect_right(self.starts, offset) - 1
+# Little words that may stand between any two words of a wording, and how many of them.
+_SLIPPED_IN = LITTLE - {"and"}
+_MOST_SLIPPED_IN = 2
+_ANY = "*"
+_MOST_ANY = 3
+_AMOUNT = "#"
+_SLOTS = {"{t}": re.compile(r"#t[\d.]+"), "{n}": re.compile(r"#n[\d.]+")}
+_OPEN = "~"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,79 +38,166 @@ class Hit:
     text: str
 
 
-def as_spoken(words: Sequence[str]) -> Spoken:
-    """Join normalised words into a text that wordings can be looked up in."""
-    starts, length = [], 0
-    for word in words:
-        starts.append(length)
-        length += len(word) + 1
-    return Spoken("".join(f"{word} " for word in words), tuple(starts))
+Hits = Mapping[str, tuple[Hit, ...]]
 
 
-def _word_pattern(word: str, *, may_miss: bool) -> str:
-    """Write one word of a wording, its alternatives and open ending, as a pattern."""
-    if word in _SLOTS:
-        return _SLOTS[word]
-    choices = [
-        re.escape(choice).replace("\\~", "~").replace("~", r"\S*") for choice in word.split("|")
-    ]
-    pattern = f"(?:{'|'.join(choices)}) "
-    return f"(?:{pattern})?" if may_miss and word in LITTLE else pattern
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """A place in a wording: the words that fit it, and whether it may be passed over.
+
+    ``is_any`` stands for a few words, whatever they are.
+    """
+
+    words: frozenset[str]
+    shapes: tuple[re.Pattern[str], ...]
+    may_miss: bool
+    is_any: bool
+
+    def fits(self, word: str) -> bool:
+        """Tell whether a spoken word may stand here."""
+        return word in self.words or any(shape.fullmatch(word) for shape in self.shapes)
 
 
-def wording_pattern(wording: str) -> str:
-    """Write a wording as a regular expression over the text of a ``Spoken``.
+@dataclass(frozen=True, slots=True)
+class _Wording:
+    """One wording of a label; of those that fit at one word, the least ``rank`` counts."""
+
+    rank: int
+    label: str
+    pieces: tuple[_Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wordings:
+    """The wordings of a list made ready, by how they begin (see ``_beginnings``)."""
+
+    labels: tuple[str, ...]
+    by_beginning: Mapping[str, tuple[_Wording, ...]]
+
+
+@once
+def index_wordings(lines: tuple[Phrase, ...]) -> Wordings:
+    """Make the wordings of a list ready; the same list gives the same without new work.
+
+    Of a label's wordings that fit at one word the longest counts, as written.
+    """
+    by_beginning: dict[str, list[_Wording]] = {}
+    longest_first = sorted(lines, key=lambda line: (-len(line.phrase), line.phrase))
+    for rank, line in enumerate(longest_first):
+        wording = _Wording(rank, line.label, _pieces(line.phrase))
+        for beginning in _beginnings(line.phrase.partition(" ")[0]):
+            by_beginning.setdefault(beginning, []).append(wording)
+    return Wordings(
+        tuple(dict.fromkeys(line.label for line in lines)),
+        {beginning: tuple(own) for beginning, own in by_beginning.items()},
+    )
+
+
+def _beginnings(first: str) -> Iterator[str]:
+    """Say what talk must begin with for a wording's first word: a word, or its first letter.
+
+    The letter is followed by ``~``; where nothing is known, ``~`` stands alone.
+    """
+    if first in _SLOTS:
+        yield _AMOUNT + _OPEN
+    elif first == _ANY:
+        yield _OPEN
+    else:
+        for choice in first.split("|"):
+            yield choice if _OPEN not in choice else choice.partition(_OPEN)[0][:1] + _OPEN
+
+
+def _pieces(phrase: str) -> tuple[_Piece, ...]:
+    """Read a wording word by word.
 
     Little words inside it may be missing when two other words hold it together; its first
     and last word never are.
     """
-    words = wording.split()
-    is_held = sum(word not in LITTLE and word not in ("*", *_SLOTS) for word in words) >= 2
-    parts = [
-        _ANY_GAP
-        if word == "*"
-        else _word_pattern(word, may_miss=is_held and 0 < at < len(words) - 1)
-        for at, word in enumerate(words)
-    ]
-    return _LITTLE_GAP.join(parts)
-
-
-def compile_list(lines: Iterable[Phrase], said: Collection[str]) -> Patterns:
-    """Make one pattern for each label of a word list, for a talk of the words ``said``.
-
-    Wordings that need a word nobody said are left out: to compile them all would take
-    longer than to review a class.
-    """
-    by_label: dict[str, list[str]] = {}
-    for line in lines:
-        by_label.setdefault(line.label, [])
-        if _may_be_heard(line.phrase, said):
-            by_label[line.label].append(line.phrase)
-    return {label: compile_wordings(phrases) for label, phrases in by_label.items()}
-
-
-def _may_be_heard(wording: str, said: Collection[str]) -> bool:
-    """Tell whether no word is missing that the wording cannot do without."""
-    return all(
-        word in LITTLE
-        or word in ("*", *_SLOTS)
-        or any("~" in choice or choice in said for choice in word.split("|"))
-        for word in wording.split()
-    )
-
-
-def compile_wordings(wordings: Iterable[str]) -> re.Pattern[str] | None:
-    """Join wordings into one pattern, the longest first; ``None`` when there are none."""
-    patterns = [wording_pattern(one) for one in sorted(set(wordings), key=len, reverse=True)]
-    return re.compile(rf"(?<!\S)(?:{'|'.join(patterns)})") if patterns else None
-
-
-def find_wordings(spoken: Spoken, pattern: re.Pattern[str] | None) -> tuple[Hit, ...]:
-    """Find every place where one of the wordings is heard, none overlapping."""
-    if pattern is None:
-        return ()
+    words = phrase.split()
+    is_held = sum(word not in LITTLE and word not in (_ANY, *_SLOTS) for word in words) >= 2
     return tuple(
-        Hit(spoken.word_at(match.start()), spoken.word_at(match.end() - 1), match.group().strip())
-        for match in pattern.finditer(spoken.text)
-        if match.group()
+        _piece(word, may_miss=is_held and 0 < at < len(words) - 1 and word in LITTLE)
+        for at, word in enumerate(words)
     )
+
+
+def _piece(word: str, *, may_miss: bool) -> _Piece:
+    if word in _SLOTS:
+        return _Piece(frozenset(), (_SLOTS[word],), may_miss, is_any=False)
+    choices = word.split("|")
+    shapes = tuple(
+        re.compile(".*".join(map(re.escape, choice.split(_OPEN))))
+        for choice in choices
+        if _OPEN in choice
+    )
+    exact = frozenset(choice for choice in choices if _OPEN not in choice)
+    return _Piece(exact, shapes, may_miss, is_any=word == _ANY)
+
+
+def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
+    """Find every place where a wording of a list is heard, none of a label overlapping.
+
+    Args:
+        words: Normalised words, in the order spoken.
+        wordings: What to listen for.
+
+    Returns:
+        The hits of every label that was heard, in the order spoken; labels as the list has
+        them.
+    """
+    found: dict[str, list[Hit]] = {}
+    for at, word in enumerate(words):
+        for wording in _that_may_begin_with(word, wordings):
+            own = found.get(wording.label)
+            if own and at <= own[-1].last:
+                continue
+            end = _end(wording.pieces, 0, words, at)
+            if end is not None:
+                hit = Hit(at, end - 1, " ".join(words[at:end]))
+                found.setdefault(wording.label, []).append(hit)
+    return {label: tuple(found[label]) for label in wordings.labels if label in found}
+
+
+def _that_may_begin_with(word: str, wordings: Wordings) -> Sequence[_Wording]:
+    beginnings = wordings.by_beginning
+    keys = (word, word[:1] + _OPEN, _OPEN)
+    sources = [beginnings[key] for key in keys if key in beginnings]
+    if len(sources) <= 1:
+        return sources[0] if sources else ()
+    return sorted((one for source in sources for one in source), key=attrgetter("rank"))
+
+
+def _end(pieces: Sequence[_Piece], nth: int, words: Sequence[str], at: int) -> int | None:
+    """Give the place after the words that the pieces from the ``nth`` on take, if they fit.
+
+    Of several ways the one that takes the most words first is given.
+    """
+    piece = pieces[nth]
+    if piece.is_any:
+        # Never over an amount: "forty five on fifteen off" has no forty five off.
+        most = _run(words, at, _MOST_ANY, lambda word: word[:1] not in ("", _AMOUNT))
+        ends = (_end_after(pieces, nth, words, at + taken) for taken in range(most, -1, -1))
+        return next((end for end in ends if end is not None), None)
+    end = None
+    if at < len(words) and piece.fits(words[at]):
+        end = _end_after(pieces, nth, words, at + 1)
+    if end is None and piece.may_miss:
+        end = _end_after(pieces, nth, words, at)
+    return end
+
+
+def _end_after(pieces: Sequence[_Piece], nth: int, words: Sequence[str], at: int) -> int | None:
+    """Give the end as ``_end`` does, once the ``nth`` piece has taken its words."""
+    if nth + 1 == len(pieces):
+        return at
+    most = _run(words, at, _MOST_SLIPPED_IN, _SLIPPED_IN.__contains__)
+    ends = (_end(pieces, nth + 1, words, at + taken) for taken in range(most, -1, -1))
+    return next((end for end in ends if end is not None), None)
+
+
+def _run(words: Sequence[str], at: int, most: int, may_pass: Callable[[str], bool]) -> int:
+    """Count the words from a place on that may be passed, ``most`` at most."""
+    for taken in range(most):
+        if at + taken >= len(words) or not may_pass(words[at + taken]):
+            return taken
+    return most

@@ -4,19 +4,23 @@ import pytest
 
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_tokens import read_tokens
-from reviewkit.marks.wording import as_spoken, compile_wordings
+from reviewkit.marks.wording import find_wordings, index_wordings
+from reviewkit.model import Phrase
 
-PATTERNS = {
-    "work": compile_wordings(["{t} of work", "each * {t}"]),
-    "rest": compile_wordings(["{t} off", "{n} off", "after each * {t}", "{t} * after each"]),
-    "rounds": compile_wordings(["{n} rounds"]),
-    "correction": compile_wordings(["no", "sorry"]),
+PHRASES = {
+    "work": ["{t} of work", "each * {t}"],
+    "rest": ["{t} off", "{n} off", "after each * {t}", "{t} * after each"],
+    "rounds": ["{n} rounds"],
+    "correction": ["no", "sorry"],
 }
+WORDINGS = index_wordings(
+    tuple(Phrase(phrase, label) for label, phrases in PHRASES.items() for phrase in phrases)
+)
 
 
 def amounts(text: str) -> list[str]:
     tokens = read_tokens(text.split())
-    found = claim_amounts(tokens, as_spoken([token.text for token in tokens]), PATTERNS)
+    found = claim_amounts(tokens, find_wordings([token.text for token in tokens], WORDINGS))
     return [f"{claim.what} {claim.value:g}" for claim in found]
 
 

@@ -4,23 +4,27 @@ import pytest
 
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import read_tokens
-from reviewkit.marks.wording import as_spoken, compile_wordings
+from reviewkit.marks.wording import find_wordings, index_wordings
+from reviewkit.model import Phrase
 
-PATTERNS = {
-    "slow_thing": compile_wordings(["stretch", "lie down"]),
-    "closing": compile_wordings(["at the end", "afterwards"]),
-    "loosening": compile_wordings(["loosen"]),
-    "opening": compile_wordings(["first"]),
-    "side_one": compile_wordings(["left leg", "one side"]),
-    "side_other": compile_wordings(["right leg", "other side"]),
-    "side_rule": compile_wordings(["whatever", "same"]),
+PHRASES = {
+    "slow_thing": ["stretch", "lie down"],
+    "closing": ["at the end", "afterwards"],
+    "loosening": ["loosen"],
+    "opening": ["first"],
+    "side_one": ["left leg", "one side"],
+    "side_other": ["right leg", "other side"],
+    "side_rule": ["whatever", "same"],
 }
+WORDINGS = index_wordings(
+    tuple(Phrase(phrase, label) for label, phrases in PHRASES.items() for phrase in phrases)
+)
 
 
 def frames(text: str) -> list[str]:
     tokens = read_tokens(text.split())
-    spoken = as_spoken([token.text for token in tokens])
-    return [claim.what for claim in claim_frames(tokens, spoken, PATTERNS)]
+    hits = find_wordings([token.text for token in tokens], WORDINGS)
+    return [claim.what for claim in claim_frames(tokens, hits)]
 
 
 @pytest.mark.parametrize(

@@ -2,14 +2,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.marks.wording import as_spoken, compile_wordings, find_wordings
+from reviewkit.marks.wording import Hit, find_wordings, index_wordings
+from reviewkit.model import Phrase
 
 WORD = st.text("abcdefgh", min_size=1, max_size=5)
 
 
+def hits(words: list[str], *wordings: str) -> tuple[Hit, ...]:
+    lines = tuple(Phrase(wording, "label") for wording in wordings)
+    return find_wordings(words, index_wordings(lines)).get("label", ())
+
+
 def heard(wording: str, text: str) -> list[str]:
-    spoken = as_spoken(text.split())
-    return [hit.text for hit in find_wordings(spoken, compile_wordings([wording]))]
+    return [hit.text for hit in hits(text.split(), wording)]
 
 
 @pytest.mark.parametrize(
@@ -45,7 +50,23 @@ def test_heard(wording: str, text: str, found: str) -> None:
 
 
 def test_no_wordings_no_hits() -> None:
-    assert find_wordings(as_spoken(["a"]), compile_wordings([])) == ()
+    assert hits(["a"]) == ()
+
+
+def test_the_longest_wording_of_a_label_counts_where_several_fit() -> None:
+    assert [one.text for one in hits(["no", "rest", "today"], "no rest", "no rest today")] == [
+        "no rest today"
+    ]
+
+
+def test_labels_are_heard_each_by_itself_in_the_order_of_the_list() -> None:
+    lines = (Phrase("rest", "pause"), Phrase("no rest", "denial"), Phrase("knee", "joint"))
+    found = find_wordings(["no", "rest", "at", "all"], index_wordings(lines))
+    assert {label: [one.text for one in own] for label, own in found.items()} == {
+        "pause": ["rest"],
+        "denial": ["no rest"],
+    }
+    assert list(found) == ["pause", "denial"]
 
 
 @given(st.lists(WORD, max_size=6), st.lists(WORD, min_size=1, max_size=4), st.lists(WORD))
@@ -53,5 +74,5 @@ def test_a_wording_is_found_where_it_stands(
     before: list[str], wording: list[str], after: list[str]
 ) -> None:
     words = [*before, "xx", *wording, "yy", *after]
-    hits = find_wordings(as_spoken(words), compile_wordings([" ".join(["xx", *wording])]))
-    assert (len(before), len(before) + len(wording)) in [(hit.first, hit.last) for hit in hits]
+    found = hits(words, " ".join(["xx", *wording]))
+    assert (len(before), len(before) + len(wording)) in [(hit.first, hit.last) for hit in found]
