@@ -10,7 +10,8 @@ words were read with ``as_amounts``.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
 
@@ -60,11 +61,15 @@ class _Piece:
 
 @dataclass(frozen=True, slots=True)
 class _Wording:
-    """One wording of a label; of those that fit at one word, the least ``rank`` counts."""
+    """One wording of a label; of those that fit at one word, the least ``rank`` counts.
+
+    One of the words ``needed`` is always in it; where none is, anything may be.
+    """
 
     rank: int
     label: str
     pieces: tuple[_Piece, ...]
+    needed: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +88,10 @@ def index_wordings(lines: tuple[Phrase, ...]) -> Wordings:
     """
     by_beginning: dict[str, list[_Wording]] = {}
     longest_first = sorted(lines, key=lambda line: (-len(line.phrase), line.phrase))
+    often = Counter(word for line in lines for word in line.phrase.replace("|", " ").split())
     for rank, line in enumerate(longest_first):
-        wording = _Wording(rank, line.label, _pieces(line.phrase))
+        pieces = _pieces(line.phrase)
+        wording = _Wording(rank, line.label, pieces, _needed(pieces, often))
         for beginning in _beginnings(line.phrase.partition(" ")[0]):
             by_beginning.setdefault(beginning, []).append(wording)
     return Wordings(
@@ -121,6 +128,13 @@ def _pieces(phrase: str) -> tuple[_Piece, ...]:
     )
 
 
+def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> frozenset[str]:
+    """Give the words of the piece that tells most: it cannot be missing, and few have it."""
+    sure = [one.words for one in pieces if one.words and not (one.shapes or one.may_miss)]
+    kept = [words for words in sure if words != {_ANY}]
+    return min(kept, key=lambda words: sum(often[word] for word in words), default=frozenset())
+
+
 def _piece(word: str, *, may_miss: bool) -> _Piece:
     if word in _SLOTS:
         return _Piece(frozenset(), (_SLOTS[word],), may_miss, is_any=False)
@@ -146,8 +160,11 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
         them.
     """
     found: dict[str, list[Hit]] = {}
+    said = frozenset(words)
     for at, word in enumerate(words):
         for wording in _that_may_begin_with(word, wordings):
+            if wording.needed and wording.needed.isdisjoint(said):
+                continue
             own = found.get(wording.label)
             if own and at <= own[-1].last:
                 continue
@@ -174,10 +191,10 @@ def _end(pieces: Sequence[_Piece], nth: int, words: Sequence[str], at: int) -> i
     """
     piece = pieces[nth]
     if piece.is_any:
-        # Never over an amount: "forty five on fifteen off" has no forty five off.
-        most = _run(words, at, _MOST_ANY, lambda word: word[:1] not in ("", _AMOUNT))
-        ends = (_end_after(pieces, nth, words, at + taken) for taken in range(most, -1, -1))
-        return next((end for end in ends if end is not None), None)
+        for after in range(_past_any(words, at), at - 1, -1):
+            if (end := _end_after(pieces, nth, words, after)) is not None:
+                return end
+        return None
     end = None
     if at < len(words) and piece.fits(words[at]):
         end = _end_after(pieces, nth, words, at + 1)
@@ -190,14 +207,26 @@ def _end_after(pieces: Sequence[_Piece], nth: int, words: Sequence[str], at: int
     """Give the end as ``_end`` does, once the ``nth`` piece has taken its words."""
     if nth + 1 == len(pieces):
         return at
-    most = _run(words, at, _MOST_SLIPPED_IN, _SLIPPED_IN.__contains__)
-    ends = (_end(pieces, nth + 1, words, at + taken) for taken in range(most, -1, -1))
-    return next((end for end in ends if end is not None), None)
+    for after in range(_past_little(words, at), at - 1, -1):
+        if (end := _end(pieces, nth + 1, words, after)) is not None:
+            return end
+    return None
 
 
-def _run(words: Sequence[str], at: int, most: int, may_pass: Callable[[str], bool]) -> int:
-    """Count the words from a place on that may be passed, ``most`` at most."""
-    for taken in range(most):
-        if at + taken >= len(words) or not may_pass(words[at + taken]):
-            return taken
-    return most
+def _past_little(words: Sequence[str], at: int) -> int:
+    """Give the place after the little words that may have slipped in here."""
+    last = min(len(words), at + _MOST_SLIPPED_IN)
+    while at < last and words[at] in _SLIPPED_IN:
+        at += 1
+    return at
+
+
+def _past_any(words: Sequence[str], at: int) -> int:
+    """Give the place after the words that ``*`` may stand for.
+
+    Never over an amount: "forty five on fifteen off" has no forty five off.
+    """
+    last = min(len(words), at + _MOST_ANY)
+    while at < last and words[at] and not words[at].startswith(_AMOUNT):
+        at += 1
+    return at
