@@ -8,8 +8,8 @@ Source: Yu (2010), "Hidden semi-Markov models", Artificial Intelligence 174, 215
 """
 
 from reviewkit.align.density import Density, flat, spike_and_tail
-from reviewkit.align.lattice import Arc, Lattice, Moments, Slot, Tie, build_lattice
-from reviewkit.align.posterior import Placement, best_path, place_slots
+from reviewkit.align.lattice import Arc, Lattice, Moments, Slot, build_lattice
+from reviewkit.align.posterior import Placement, Ways, best_path, place_slots, weigh_ways
 
 __all__ = [
     "Arc",
@@ -18,10 +18,11 @@ __all__ = [
     "Moments",
     "Placement",
     "Slot",
-    "Tie",
+    "Ways",
     "best_path",
     "build_lattice",
     "flat",
     "place_slots",
     "spike_and_tail",
+    "weigh_ways",
 ]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +21,7 @@ _FLOOR = 1e-9
 _MINUTE_MS = 60_000
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Density:
     """Log density of a duration in milliseconds, on steps of ``STEP_MS`` from ``low_ms``.
 
@@ -38,11 +39,30 @@ class Density:
 
     def at(self, durations_ms: Floats) -> Floats:
         """Look up durations of any shape; impossible ones give ``-inf``."""
+        return self._look_up(self._logs, durations_ms)
+
+    def chance_at(self, durations_ms: Floats) -> Floats:
+        """Look up the likelihoods of durations of any shape; impossible ones give 0."""
+        return self._look_up(self._chances, durations_ms)
+
+    @cached_property
+    def _logs(self) -> Floats:
+        """The table, with an entry for what is impossible at either end."""
+        return np.concatenate([[-np.inf], self.table, [-np.inf]])
+
+    @cached_property
+    def _chances(self) -> Floats:
+        chances: Floats = np.exp(self._logs)
+        return chances
+
+    def _look_up(self, values: Floats, durations_ms: Floats) -> Floats:
         if self.is_flat:
-            return np.where(durations_ms >= self.low_ms, self.table[0], -np.inf)
-        # Places before the first and after the last entry lead to one that is impossible.
-        place = np.clip(np.rint((durations_ms - self.low_ms) / STEP_MS), -1, len(self.table))
-        return np.append(self.table, -np.inf)[place.astype(np.intp)]
+            near: Floats = np.where(durations_ms >= self.low_ms, values[1], values[0])
+            return near
+        steps = np.rint((durations_ms - self.low_ms) / STEP_MS)
+        # What lies before the first entry or after the last takes the impossible one there.
+        found: Floats = values.take((steps + 1).astype(np.int64), mode="clip")
+        return found
 
 
 def flat(value: float = 0.0) -> Density:

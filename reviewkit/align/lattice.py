@@ -3,25 +3,37 @@
 Each slot takes one start moment and one later end moment. Only moments whose forward
 score lies within a beam of the best are kept, which makes the cost grow with the
 length of the time line and not with its square.
+
+A slot is left at one of its ends, or, when everything before was passed over, at the
+beginning. So places to leave from are the beginning, place 0, and then the ends.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
-from reviewkit.align.density import STEP_MS, Density, Floats
+from reviewkit.align.density import Density, Floats
+from reviewkit.align.steps import (
+    NOWHERE,
+    Indexes,
+    Join,
+    Onward,
+    Scores,
+    Steps,
+    join_scores,
+    keep,
+    sum_onward,
+)
 
 BEAM = 8.0
 WIDE = 4.5
 STRETCH_MS = 20_000
 # Steps are kept in matrices for starting moments of one such stretch of time. A wider one
 # holds more steps that are too long to be taken, narrower ones are more to look after.
-HOP_MS = 120_000
-Indexes = NDArray[np.int64]
+BLOCK_MS = 120_000
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,16 +58,6 @@ class Arc:
     gap: Density | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
-    """A claim that a share of the slot had passed at a moment, off by ``spread_ms``."""
-
-    at_ms: float
-    share: float
-    spread_ms: float
-    log_gain: float
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Slot:
     """Something to place.
@@ -71,64 +73,122 @@ class Slot:
     start_score: Floats = field(default_factory=lambda: np.zeros(0))
     start_sum: Floats = field(default_factory=lambda: np.zeros(0))
     end_sum: Floats = field(default_factory=lambda: np.zeros(0))
-    ties: tuple[Tie, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Hop:
-    """Scores of the steps from moments ``rows``, close in time, to moments ``cols``.
+class Network:
+    """The moments, and the steps between them that slots of the same density share."""
 
-    Of a link, from the ends of slot ``source`` to the starts of the next; of a body, from
-    a slot's starts to its ends. ``chance`` is ``exp(score - top)``: sums over many steps
-    are products with it, which is far cheaper than adding logs.
-    """
+    def __init__(self, starts: Moments, ends: Moments, block_ms: float) -> None:
+        """Lay out the moments; ``block_ms`` is how much time a matrix of steps covers."""
+        self.starts, self.ends = starts, ends
+        self.leave_ms = np.concatenate([[0.0], ends.at_ms])
+        self.leave_passed = np.concatenate([[0.0], ends.passed])
+        self.start_stretches = starts.at_ms // STRETCH_MS
+        self.leave_stretches = self.leave_ms // STRETCH_MS
+        self._from_starts = _bounds(starts.at_ms // block_ms)
+        # The beginning leads everywhere, so that it has a matrix of its own.
+        self._from_leaves = _bounds(np.concatenate([[-1.0], ends.at_ms // block_ms]))
+        self._gaps: dict[Density, Steps] = {}
+        self._lengths: dict[Density, Steps] = {}
 
-    source: int
-    rows: Indexes
-    cols: Indexes
-    score: Floats
-    chance: Floats
-    top: float
+    def gaps(self, gap: Density) -> Steps:
+        """Give the steps from places to leave from to starts."""
+        if gap not in self._gaps:
+            self._gaps[gap] = Steps(
+                gap, self.leave_ms, self.starts.at_ms, self._from_leaves, least_col=0
+            )
+        return self._gaps[gap]
+
+    def lengths(self, length: Density) -> Steps:
+        """Give the steps from starts to ends."""
+        if length not in self._lengths:
+            self._lengths[length] = Steps(
+                length, self.starts.at_ms, self.leave_ms, self._from_starts, least_col=1
+            )
+        return self._lengths[length]
+
+
+def _bounds(stretches: Floats) -> Indexes:
+    """Give the places where another stretch begins, the first one's and the end among them."""
+    changes = np.flatnonzero(np.diff(stretches)) + 1
+    return np.concatenate([[0], changes, [len(stretches)]]).astype(np.int64)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lattice:
-    """Scores of all steps kept, slot by slot; ends carry one extra place, the beginning."""
+    """What a forward pass has kept: the scores of each slot's starts, and of leaving it.
+
+    Passes have no starts. Moments that were dropped have no score, or ``-inf``.
+    """
 
     slots: tuple[Slot, ...]
-    starts: Moments
-    ends: Moments
-    links: tuple[tuple[Hop, ...], ...]
-    bodies: tuple[tuple[Hop, ...], ...]
+    network: Network
+    begun: tuple[Scores, ...]
+    left: tuple[Scores, ...]
 
 
-def sum_onward(hop: Hop, scores: Floats) -> Floats:
-    """Add up, for every column, all ways to get there, given the scores of all rows."""
-    return _log_product(scores[hop.rows], hop.chance, hop.top)
+BEGINNING = Scores(0, np.zeros(1))
 
 
-def sum_back(hop: Hop, scores: Floats) -> Floats:
-    """Add up, for every row, all ways onward, given the scores of the columns."""
-    return _log_product(scores[hop.cols], hop.chance.T, hop.top)
+class Carrier:
+    """Carries scores from slot to slot, adding up all ways or going by the best."""
+
+    def __init__(self, network: Network, onward: Onward, join: Join) -> None:
+        """Follow the steps of a network with functions that belong together."""
+        self.network, self.onward, self.join = network, onward, join
+        self._sent: dict[tuple[int, Density], list[Scores]] = {}
+
+    def starts_reached(self, slot: Slot, left: Sequence[Scores]) -> Scores:
+        """Score every start of a slot, given the scores of leaving the slots before it."""
+        parts = [
+            part.plus(arc.log_prior)
+            for arc in slot.arcs
+            if arc.gap is not None
+            for part in self._send(arc.source, arc.gap, left)
+        ]
+        return start_gain(join_scores(parts, self.join), slot, self.network.starts)
+
+    def _send(self, source: int, gap: Density, left: Sequence[Scores]) -> list[Scores]:
+        """Carry on the scores of a source; several slots may follow it after the same gap."""
+        key = (source, gap)
+        if key not in self._sent:
+            self._sent[key] = self.onward(self.network.gaps(gap), left_at(left, source))
+        return self._sent[key]
+
+    def ends_reached(self, slot: Slot, at_start: Scores) -> Scores:
+        """Score every end of a slot, given the scores of its starts."""
+        if slot.length is None:
+            return NOWHERE
+        steps = self.network.lengths(slot.length)
+        found = join_scores(self.onward(steps, since(at_start, slot)), self.join)
+        return end_gain(found, slot, self.network.ends)
+
+    def pass_on(self, slot: Slot, left: Sequence[Scores]) -> Scores:
+        """Score the places that a pass hands on."""
+        parts = [left_at(left, arc.source).plus(arc.log_prior) for arc in slot.arcs]
+        return join_scores(parts, self.join)
 
 
-def best_onward(hop: Hop, scores: Floats) -> Floats:
-    """Give, for every column, the best way to get there."""
-    best: Floats = np.max(scores[hop.rows][:, None] + hop.score, axis=0)
-    return best
+def left_at(left: Sequence[Scores], source: int) -> Scores:
+    """Give the scores of leaving a slot, or the beginning."""
+    return BEGINNING if source < 0 else left[source]
 
 
-Onward = Callable[[Hop, Floats], Floats]
-Join = Callable[[Floats, Floats], Floats]
+def start_gain(scores: Scores, slot: Slot, starts: Moments) -> Scores:
+    """Add what speaks for starting at each moment."""
+    own = slice(scores.first, scores.stop)
+    return scores.plus(starts.score[own] + slot.start_score[own])
 
 
-def _log_product(scores: Floats, chance: Floats, top: float) -> Floats:
-    best = np.max(scores, initial=-np.inf)
-    if not np.isfinite(best):
-        return np.full(chance.shape[1], -np.inf)
-    with np.errstate(divide="ignore"):
-        total: Floats = np.log(np.exp(scores - best) @ chance) + (best + top)
-    return total
+def since(scores: Scores, slot: Slot) -> Scores:
+    """Take off what had spoken for the slot before each start."""
+    return scores.plus(-slot.start_sum[scores.first : scores.stop])
+
+
+def end_gain(scores: Scores, slot: Slot, ends: Moments) -> Scores:
+    """Add what speaks for ending at each moment, and for the slot up to there."""
+    own = slice(scores.first - 1, scores.stop - 1)
+    return scores.plus(ends.score[own] + slot.end_sum[own]) if len(scores.values) else scores
 
 
 def build_lattice(
@@ -137,169 +197,44 @@ def build_lattice(
     ends: Moments,
     *,
     beam: float = BEAM,
-    hop_ms: float = HOP_MS,
+    block_ms: float = BLOCK_MS,
 ) -> Lattice:
-    """Keep every step that a forward pass finds within ``beam`` of the best.
+    """Keep every moment of a slot that a forward pass finds within ``beam`` of the best.
 
     Args:
         slots: In an order in which every arc's source comes before its slot.
         starts: S candidate starts.
         ends: E candidate ends.
         beam: Log-probability below the best of a slot at which moments are dropped.
-        hop_ms: Steps from moments of one such stretch of time share a matrix.
+        block_ms: Steps from moments of one such stretch of time share a matrix.
     """
-    reached: list[Floats] = []
-    links: list[tuple[Hop, ...]] = []
-    bodies: list[tuple[Hop, ...]] = []
-    end_count = len(ends.at_ms)
-    for slot in slots:
-        sources = [(arc, source_scores(reached, arc, end_count)) for arc in slot.arcs]
-        if slot.length is None:
-            reached.append(pass_on(reached, slot, np.logaddexp, end_count))
-            links.append(())
-            bodies.append(())
-            continue
-        ways = [
-            hop for arc, scores in sources for hop in _link(arc, scores, starts, ends, beam, hop_ms)
-        ]
-        at_start = starts_reached(slot, ways, reached, starts, sum_onward, np.logaddexp, end_count)
-        alive = _within_beam(at_start, starts.passed, starts.at_ms, beam)
-        body = _body(slot, np.flatnonzero(alive), starts, ends, hop_ms)
-        at_end = ends_reached(body, at_start, sum_onward, np.logaddexp, end_count)
-        to_ms, passed = np.append(ends.at_ms, 0.0), np.append(ends.passed, 0.0)
-        links.append(_narrowed(ways, alive))
-        bodies.append(_narrowed(body, _within_beam(at_end, passed, to_ms, beam)))
-        reached.append(at_end)
-    return Lattice(tuple(slots), starts, ends, tuple(links), tuple(bodies))
+    network = Network(starts, ends, block_ms)
+    carrier = Carrier(network, sum_onward, np.logaddexp)
+    begun: list[Scores] = []
+    left: list[Scores] = []
+    with np.errstate(divide="ignore"):
+        for slot in slots:
+            if slot.length is None:
+                begun.append(NOWHERE)
+                reached = carrier.pass_on(slot, left)
+            else:
+                found = carrier.starts_reached(slot, left)
+                begun.append(_within_beam(found, starts.passed, network.start_stretches, beam))
+                reached = carrier.ends_reached(slot, begun[-1])
+            left.append(_within_beam(reached, network.leave_passed, network.leave_stretches, beam))
+    return Lattice(tuple(slots), network, tuple(begun), tuple(left))
 
 
-def beginning(end_count: int) -> Floats:
-    """Give the scores before anything was placed: only the extra place is reached."""
-    scores = np.full(end_count + 1, -np.inf)
-    scores[-1] = 0.0
-    return scores
-
-
-def source_scores(reached: Sequence[Floats], arc: Arc, end_count: int) -> Floats:
-    """Give the scores of the ends that an arc comes from."""
-    return beginning(end_count) if arc.source < 0 else reached[arc.source]
-
-
-def pass_on(reached: Sequence[Floats], slot: Slot, join: Join, end_count: int) -> Floats:
-    """Score the ends that a pass hands on."""
-    total = np.full(end_count + 1, -np.inf)
-    for arc in slot.arcs:
-        total = join(total, source_scores(reached, arc, end_count) + arc.log_prior)
-    return total
-
-
-def _link(
-    arc: Arc, scores: Floats, starts: Moments, ends: Moments, beam: float, hop_ms: float
-) -> Iterator[Hop]:
-    if arc.gap is None:
-        return
-    from_ms = np.append(ends.at_ms, 0.0)
-    alive = _within_beam(scores, np.append(ends.passed, 0.0), from_ms, beam)
-    for rows in _by_stretch(np.flatnonzero(alive), from_ms, hop_ms):
-        low, high = _reach(from_ms[rows], arc.gap, starts.at_ms)
-        if low < high:
-            gaps = starts.at_ms[None, low:high] - from_ms[rows, None]
-            yield _hop(arc.source, rows, np.arange(low, high), arc.log_prior + arc.gap.at(gaps))
-
-
-def _by_stretch(rows: Indexes, at_ms: Floats, hop_ms: float) -> list[Indexes]:
-    """Part moments where one is far from the one before: steps lead only so far from each."""
-    stretch = at_ms[rows] // hop_ms
-    return np.split(rows, np.flatnonzero(np.diff(stretch)) + 1) if len(rows) else []
-
-
-def _reach(from_ms: Floats, duration: Density, to_ms: Floats) -> tuple[int, int]:
-    """Give the first place, and the one after the last, that a duration may lead to."""
-    low = np.searchsorted(to_ms, from_ms.min() + duration.low_ms - STEP_MS)
-    high = np.searchsorted(to_ms, from_ms.max() + duration.high_ms + STEP_MS, side="right")
-    return int(low), int(high)
-
-
-def _within_beam(scores: Floats, passed: Floats, at_ms: Floats, beam: float) -> NDArray[np.bool_]:
-    """Tell which moments are near the best of their own stretch of time, and not hopeless.
+def _within_beam(scores: Scores, passed: Floats, stretches: Floats, beam: float) -> Scores:
+    """Keep the moments that are near the best of their own stretch of time, and not hopeless.
 
     Moments far apart stand for different ideas of which slot is when; one that lags may
     win in the end, so across stretches the beam is wider than within one.
     """
-    whole = scores + passed
-    best = np.max(whole, initial=-np.inf)
-    if not np.isfinite(best):
-        return np.zeros(len(whole), dtype=bool)
-    stretch = (at_ms // STRETCH_MS).astype(np.int64)
-    tops = np.full(int(stretch.max()) + 1, -np.inf)
-    np.maximum.at(tops, stretch, whole)
-    return (whole > tops[stretch] - beam) & (whole > best - WIDE * beam)
-
-
-def _body(
-    slot: Slot, alive: Indexes, starts: Moments, ends: Moments, hop_ms: float
-) -> tuple[Hop, ...]:
-    if slot.length is None:
-        return ()
-    hops = []
-    for rows in _by_stretch(alive, starts.at_ms, hop_ms):
-        from_ms = starts.at_ms[rows]
-        low, high = _reach(from_ms, slot.length, ends.at_ms)
-        if low < high:
-            to_ms = ends.at_ms[low:high]
-            score = slot.length.at(to_ms[None, :] - from_ms[:, None])
-            score += (ends.score + slot.end_sum)[None, low:high] - slot.start_sum[rows][:, None]
-            for tie in slot.ties:
-                score += _tie_gain(tie, from_ms[:, None], to_ms[None, :])
-            hops.append(_hop(-1, rows, np.arange(low, high), score))
-    return tuple(hops)
-
-
-def _tie_gain(tie: Tie, start_ms: Floats, end_ms: Floats) -> Floats:
-    off = (start_ms + tie.share * (end_ms - start_ms) - tie.at_ms) / tie.spread_ms
-    gain = tie.log_gain * (2.0 * np.exp(-0.5 * off**2) - 1.0)
-    return np.where((start_ms < tie.at_ms) & (tie.at_ms < end_ms), gain, 0.0)
-
-
-def _hop(source: int, rows: Indexes, cols: Indexes, score: Floats) -> Hop:
-    top = float(np.max(score))
-    top = top if np.isfinite(top) else 0.0
-    return Hop(source, rows, cols, score, np.exp(score - top), top)
-
-
-def _narrowed(hops: Sequence[Hop], alive: NDArray[np.bool_]) -> tuple[Hop, ...]:
-    """Keep only the columns that are still alive; the rest would only take room."""
-    kept = []
-    for hop in hops:
-        stay = np.flatnonzero(alive[hop.cols])
-        if len(stay):
-            score, chance = hop.score[:, stay], hop.chance[:, stay]
-            kept.append(Hop(hop.source, hop.rows, hop.cols[stay], score, chance, hop.top))
-    return tuple(kept)
-
-
-def starts_reached(
-    slot: Slot,
-    links: Sequence[Hop],
-    reached: Sequence[Floats],
-    starts: Moments,
-    onward: Onward,
-    join: Join,
-    end_count: int,
-) -> Floats:
-    """Score every start of a slot, given the scores of its sources' ends."""
-    total = np.full(len(starts.at_ms), -np.inf)
-    for link in links:
-        scores = beginning(end_count) if link.source < 0 else reached[link.source]
-        total[link.cols] = join(total[link.cols], onward(link, scores))
-    return total + starts.score + slot.start_score
-
-
-def ends_reached(
-    body: Sequence[Hop], at_start: Floats, onward: Onward, join: Join, end_count: int
-) -> Floats:
-    """Score every end of a slot, given the scores of its starts."""
-    total = np.full(end_count + 1, -np.inf)
-    for hop in body:
-        total[hop.cols] = join(total[hop.cols], onward(hop, at_start))
-    return total
+    whole = scores.values + passed[scores.first : scores.stop]
+    best = whole.max(initial=-np.inf)
+    if best == -np.inf:
+        return NOWHERE
+    bounds = _bounds(stretches[scores.first : scores.stop])
+    tops = np.repeat(np.maximum.reduceat(whole, bounds[:-1]), np.diff(bounds))
+    return keep(scores, (whole > tops - beam) & (whole > best - WIDE * beam))

@@ -1,28 +1,42 @@
-"""What the lattice says: the best path, and how sure each placement is."""
+"""What the lattice says: how sure each placement is, and the best path."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from operator import itemgetter
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from reviewkit.align.density import Floats
+from reviewkit.align.density import Density, Floats
 from reviewkit.align.lattice import (
-    Hop,
-    Indexes,
-    Join,
+    Carrier,
     Lattice,
-    Onward,
-    beginning,
-    best_onward,
-    ends_reached,
-    pass_on,
-    starts_reached,
-    sum_back,
-    sum_onward,
+    end_gain,
+    left_at,
+    since,
+    start_gain,
 )
+from reviewkit.align.steps import (
+    NOWHERE,
+    Block,
+    Indexes,
+    Scores,
+    best_onward,
+    best_source,
+    join_scores,
+    join_within,
+    keep,
+    keep_where,
+    sum_back,
+)
+
+# Pairs of a start and an end with less chance than this are left out.
+LEAST_CHANCE = 1e-6
+# The best path is first looked for among moments with this log chance, then where it must be.
+FIRST_LOOK = -5.0
+# Sums in another order differ by less than this.
+ROUNDING = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,131 +62,214 @@ class Placement:
     weights: Floats
 
 
-def _forward(lattice: Lattice, onward: Onward, join: Join) -> tuple[list[Floats], list[Floats]]:
-    end_count = len(lattice.ends.at_ms)
-    at_start: list[Floats] = []
-    reached: list[Floats] = []
-    for slot, links, body in zip(lattice.slots, lattice.links, lattice.bodies, strict=True):
-        if slot.length is None:
-            at_start.append(np.zeros(0))
-            reached.append(pass_on(reached, slot, join, end_count))
-            continue
-        begun = starts_reached(slot, links, reached, lattice.starts, onward, join, end_count)
-        at_start.append(begun)
-        reached.append(ends_reached(body, begun, onward, join, end_count))
-    return at_start, reached
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """All ways through a lattice that end in one of the ``final`` slots.
+
+    ``total`` is the log of the sum of their scores. ``from_start`` and ``from_left`` are the
+    scores of all ways onward from each slot's starts, and from where it is left, without
+    what the moment itself has scored by then.
+    """
+
+    lattice: Lattice
+    final: tuple[int, ...]
+    total: float
+    from_start: tuple[Scores, ...]
+    from_left: tuple[Scores, ...]
 
 
-def best_path(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Step, ...]]:
-    """Find the most likely path that ends in one of the ``final`` slots (Viterbi).
+def weigh_ways(lattice: Lattice, final: Sequence[int]) -> Ways:
+    """Add up all ways that end in one of the ``final`` slots (forward-backward)."""
+    slots, left, starts = range(len(lattice.slots)), lattice.left, lattice.network.starts
+    ended = [left[slot].values for slot in final]
+    total = float(np.logaddexp.reduce(np.concatenate([*ended, [-np.inf]])))
+    from_start, from_left = [NOWHERE for _ in slots], [NOWHERE for _ in slots]
+    # What may follow each slot: at once, or after a gap.
+    at_once: list[list[Scores]] = [[] for _ in slots]
+    later: list[dict[Density, list[Scores]]] = [{} for _ in slots]
+    with np.errstate(divide="ignore"):
+        for slot in reversed(slots):
+            if slot in final:
+                at_once[slot].append(Scores(left[slot].first, np.zeros(len(left[slot].values))))
+            from_left[slot] = _onward_from(lattice, slot, at_once[slot], later[slot])
+            if lattice.slots[slot].length is not None:
+                from_start[slot] = _onward_within(lattice, slot, from_left[slot])
+            for arc in lattice.slots[slot].arcs:
+                if arc.source < 0:
+                    continue
+                if arc.gap is None or lattice.slots[slot].length is None:
+                    at_once[arc.source].append(from_left[slot].plus(arc.log_prior))
+                else:
+                    followers = later[arc.source].setdefault(arc.gap, [])
+                    begun = start_gain(from_start[slot], lattice.slots[slot], starts)
+                    followers.append(begun.plus(arc.log_prior))
+    return Ways(lattice, tuple(final), total, tuple(from_start), tuple(from_left))
+
+
+def _onward_from(
+    lattice: Lattice,
+    slot: int,
+    at_once: Sequence[Scores],
+    later: dict[Density, list[Scores]],
+) -> Scores:
+    """Score all ways onward from where a slot is left."""
+    left = lattice.left[slot]
+    parts = [
+        sum_back(
+            lattice.network.gaps(gap), join_scores(followers, np.logaddexp), left.first, left.stop
+        )
+        for gap, followers in later.items()
+    ]
+    joined = join_within([*at_once, *parts], left.first, left.stop, np.logaddexp)
+    return keep_where(joined, left)
+
+
+def _onward_within(lattice: Lattice, slot: int, from_left: Scores) -> Scores:
+    """Score all ways onward from the starts of a slot."""
+    here, begun = lattice.slots[slot], lattice.begun[slot]
+    if here.length is None:
+        return NOWHERE
+    ended = end_gain(from_left, here, lattice.network.ends)
+    onward = sum_back(lattice.network.lengths(here.length), ended, begun.first, begun.stop)
+    return keep_where(since(onward, here), begun)
+
+
+def place_slots(ways: Ways) -> tuple[Placement, ...]:
+    """Give every slot's posterior over its edges."""
+    return tuple(_placement(ways, slot) for slot in range(len(ways.lattice.slots)))
+
+
+_UNUSED = Placement(0.0, np.zeros((0, 2), np.int64), np.zeros(0))
+
+
+def _placement(ways: Ways, slot: int) -> Placement:
+    """Join the ways to a slot's starts with those onward from its ends."""
+    lattice, here = ways.lattice, ways.lattice.slots[slot]
+    begun = lattice.begun[slot]
+    if here.length is None or not len(begun.values) or not np.isfinite(ways.total):
+        return _UNUSED
+    starting = _log_chances(begun, ways.from_start[slot], ways.total)
+    leaving = _log_chances(lattice.left[slot], ways.from_left[slot], ways.total)
+    chance = min(1.0, float(np.exp(starting).sum()))
+    # A pair has no more chance than its start, or its end.
+    least = math.log(LEAST_CHANCE) - ROUNDING
+    before = since(keep(begun, starting > least), here)
+    after = end_gain(keep(ways.from_left[slot], leaving > least), here, lattice.network.ends)
+    steps = lattice.network.lengths(here.length)
+    parts = [
+        _joint(block, before, after.plus(-ways.total))
+        for block in steps.blocks(before.first, before.stop)
+    ]
+    pairs = np.concatenate([_UNUSED.pairs, *(part[0] for part in parts)])
+    kept = np.concatenate([_UNUSED.weights, *(part[1] for part in parts)])
+    return Placement(chance, pairs, kept / max(kept.sum(), 1e-300))
+
+
+def _log_chances(so_far: Scores, onward: Scores, total: float) -> Floats:
+    """Give the log of the chance of each moment that was reached so far."""
+    joined = join_within([onward], so_far.first, so_far.stop, np.maximum)
+    return so_far.values + joined.values - total
+
+
+def _joint(block: Block, before: Scores, after: Scores) -> tuple[Indexes, Floats]:
+    """Give the likely ones of the steps, and the chance that each is taken."""
+    rows, cols = block.rows(before.first, before.stop), block.cols(after.first, after.stop)
+    if cols[0] >= cols[1]:
+        return _UNUSED.pairs, _UNUSED.weights
+    own = before.within(*rows)
+    best = max(float(own.max()), -1e300)
+    weights = np.exp(own - best)[:, None] * block.chance[block.part(rows, cols)]
+    weights *= np.exp(after.within(*cols) + best)
+    at_row, at_col = np.nonzero(weights > LEAST_CHANCE)
+    # Places to leave from are one ahead of the ends, with the beginning in front.
+    pairs = np.stack([rows[0] + at_row, cols[0] - 1 + at_col], axis=1)
+    return pairs, weights[at_row, at_col]
+
+
+def best_path(ways: Ways) -> tuple[float, tuple[Step, ...]]:
+    """Find the most likely way (Viterbi).
+
+    Every moment of a path has at least the chance of the path. So a path found among the
+    likeliest moments tells where a better one would have to be looked for.
 
     Returns:
         Its log score and its steps in order; ``-inf`` and no steps when there is none.
     """
-    at_start, reached = _forward(lattice, best_onward, np.maximum)
-    scores = [float(np.max(reached[slot])) for slot in final]
+    with np.errstate(divide="ignore"):
+        score, steps = _best_among(ways, FIRST_LOOK)
+        if not score - ways.total >= FIRST_LOOK:
+            score, steps = _best_among(ways, score - ways.total - ROUNDING)
+    return score, steps
+
+
+def _best_among(ways: Ways, least: float) -> tuple[float, tuple[Step, ...]]:
+    """Find the best path over moments with at least such a log chance."""
+    lattice = _likely(ways, least)
+    begun, left = _best_forward(lattice)
+    scores = [float(left[slot].values.max(initial=-np.inf)) for slot in ways.final]
     if not scores or not np.isfinite(max(scores)):
         return float("-inf"), ()
-    slot = final[int(np.argmax(scores))]
-    end = int(np.argmax(reached[slot]))
+    slot = ways.final[int(np.argmax(scores))]
+    place = left[slot].first + int(np.argmax(left[slot].values))
     steps: list[Step] = []
     while slot >= 0:
-        if lattice.slots[slot].length is None:
-            slot = _best_source(lattice, reached, slot, end)
+        here = lattice.slots[slot]
+        if here.length is None:
+            slot = _best_passed(lattice, left, slot, place)
             continue
-        start = _best_start(lattice.bodies[slot], at_start[slot], end)
-        steps.append(Step(slot, start, end))
-        slot, end = _best_link(lattice, reached, slot, start)
+        lengths = lattice.network.lengths(here.length)
+        _, start = best_source(lengths, since(begun[slot], here), place)
+        steps.append(Step(slot, start, place - 1))
+        slot, place = _best_link(lattice, left, slot, start)
     return max(scores), tuple(reversed(steps))
 
 
-def _best_source(lattice: Lattice, reached: Sequence[Floats], slot: int, end: int) -> int:
-    first = beginning(len(lattice.ends.at_ms))
-    arcs = lattice.slots[slot].arcs
-    values = [
-        (first if arc.source < 0 else reached[arc.source])[end] + arc.log_prior for arc in arcs
+def _likely(ways: Ways, least: float) -> Lattice:
+    """Leave only moments with at least such a log chance."""
+    if not np.isfinite(ways.total):
+        return ways.lattice
+    begun = [
+        keep(scores, _log_chances(scores, onward, ways.total) >= least)
+        for scores, onward in zip(ways.lattice.begun, ways.from_start, strict=True)
     ]
+    left = [
+        keep(scores, _log_chances(scores, onward, ways.total) >= least)
+        for scores, onward in zip(ways.lattice.left, ways.from_left, strict=True)
+    ]
+    return replace(ways.lattice, begun=tuple(begun), left=tuple(left))
+
+
+def _best_forward(lattice: Lattice) -> tuple[list[Scores], list[Scores]]:
+    """Give the best score of every slot's starts, and of leaving it, where it is kept."""
+    carrier = Carrier(lattice.network, best_onward, np.maximum)
+    begun: list[Scores] = []
+    left: list[Scores] = []
+    for slot, may_begin, may_leave in zip(lattice.slots, lattice.begun, lattice.left, strict=True):
+        if slot.length is None:
+            begun.append(NOWHERE)
+            reached = carrier.pass_on(slot, left)
+        else:
+            begun.append(keep_where(carrier.starts_reached(slot, left), may_begin))
+            reached = carrier.ends_reached(slot, begun[-1])
+        left.append(keep_where(reached, may_leave))
+    return begun, left
+
+
+def _best_passed(lattice: Lattice, left: Sequence[Scores], slot: int, place: int) -> int:
+    """Give the source from which a pass has a place."""
+    arcs = lattice.slots[slot].arcs
+    values = [left_at(left, arc.source).at(place) + arc.log_prior for arc in arcs]
     return arcs[int(np.argmax(values))].source
 
 
-def _best_start(body: Sequence[Hop], at_start: Floats, end: int) -> int:
-    return max((_best_row(hop, at_start, end) for hop in body), key=itemgetter(0))[1]
-
-
-def _best_link(
-    lattice: Lattice, reached: Sequence[Floats], slot: int, start: int
-) -> tuple[int, int]:
-    first = beginning(len(lattice.ends.at_ms))
+def _best_link(lattice: Lattice, left: Sequence[Scores], slot: int, start: int) -> tuple[int, int]:
+    """Give the source of a start, and the place where it was left."""
     best, found = -np.inf, (-1, -1)
-    for link in lattice.links[slot]:
-        score, row = _best_row(link, first if link.source < 0 else reached[link.source], start)
-        if score > best:
-            best, found = score, (link.source, row)
+    for arc in lattice.slots[slot].arcs:
+        if arc.gap is None:
+            continue
+        gaps = lattice.network.gaps(arc.gap)
+        score, place = best_source(gaps, left_at(left, arc.source), start)
+        if score + arc.log_prior > best:
+            best, found = score + arc.log_prior, (arc.source, place)
     return found
-
-
-def _best_row(hop: Hop, scores: Floats, to: int) -> tuple[float, int]:
-    """Give the best way to a column, the score and the row; ``-inf`` when there is none."""
-    place = int(np.searchsorted(hop.cols, to))
-    if place == len(hop.cols) or hop.cols[place] != to:
-        return -np.inf, -1
-    column = scores[hop.rows] + hop.score[:, place]
-    row = int(np.argmax(column))
-    return float(column[row]), int(hop.rows[row])
-
-
-def place_slots(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Placement, ...]]:
-    """Give every slot's posterior over its edges (forward-backward).
-
-    Returns:
-        The log of the total score of all paths, and one placement per slot.
-    """
-    at_start, reached = _forward(lattice, sum_onward, np.logaddexp)
-    total = float(np.logaddexp.reduce(np.concatenate([reached[slot] for slot in final])))
-    to_go = _backward(lattice, final)
-    placements = []
-    for slot, body in enumerate(lattice.bodies):
-        if not body or not np.isfinite(total):
-            placements.append(Placement(0.0, np.zeros((0, 2), np.int64), np.zeros(0)))
-            continue
-        parts = [_joint(hop, at_start[slot], to_go[slot] - total) for hop in body]
-        chance = sum(part[0] for part in parts)
-        kept = np.concatenate([part[2] for part in parts])
-        pairs = np.concatenate([part[1] for part in parts])
-        placements.append(Placement(min(1.0, chance), pairs, kept / max(kept.sum(), 1e-300)))
-    return total, tuple(placements)
-
-
-def _joint(hop: Hop, at_start: Floats, to_go: Floats) -> tuple[float, Indexes, Floats]:
-    """Give the chance that one of the steps is taken, and the likely ones with theirs."""
-    weights = np.exp(at_start[hop.rows][:, None] + hop.score + to_go[hop.cols][None, :])
-    rows, cols = np.nonzero(weights > 1e-6)
-    pairs = np.stack([hop.rows[rows], hop.cols[cols]], axis=1)
-    return float(weights.sum()), pairs, weights[rows, cols]
-
-
-def _backward(lattice: Lattice, final: Sequence[int]) -> list[Floats]:
-    """Score, for every end of every slot, all ways to finish from there."""
-    size = len(lattice.ends.at_ms) + 1
-    to_go = [np.full(size, -np.inf) for _ in lattice.slots]
-    for slot in final:
-        to_go[slot] = np.zeros(size)
-    for index in range(len(lattice.slots) - 1, -1, -1):
-        here, body = lattice.slots[index], lattice.bodies[index]
-        if here.length is None:
-            for arc in here.arcs:
-                if arc.source >= 0:
-                    to_go[arc.source] = np.logaddexp(
-                        to_go[arc.source], to_go[index] + arc.log_prior
-                    )
-            continue
-        onward = np.full(len(lattice.starts.at_ms), -np.inf)
-        for hop in body:
-            onward[hop.rows] = sum_back(hop, to_go[index])
-        onward = onward + lattice.starts.score + here.start_score
-        for link in lattice.links[index]:
-            if link.source >= 0:
-                step = sum_back(link, onward)
-                place = to_go[link.source]
-                place[link.rows] = np.logaddexp(place[link.rows], step)
-    return to_go

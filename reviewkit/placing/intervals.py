@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from reviewkit.align import Placement, best_path, build_lattice, place_slots
+from reviewkit.align import Placement, best_path, build_lattice, place_slots, weigh_ways
 from reviewkit.align.posterior import Step
 from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.model import Clock, EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
@@ -126,10 +126,10 @@ def lay_on(
     blurred = replace(habits, spike_ms=float(np.hypot(habits.spike_ms, 1.4 * blur)))
     layout = lay_out(plan, blurred, far_trades)
     slots = [scorer.slot(laid, plan) for laid in layout.slots]
-    lattice = build_lattice(slots, ground.starts, ground.ends)
-    _, steps = best_path(lattice, layout.final)
-    _, placements = place_slots(lattice, layout.final)
-    return Alignment(edges, ground, lay_out(plan, habits, far_trades), steps, placements)
+    ways = weigh_ways(build_lattice(slots, ground.starts, ground.ends), layout.final)
+    _, steps = best_path(ways)
+    sharp = lay_out(plan, habits, far_trades)
+    return Alignment(edges, ground, sharp, steps, place_slots(ways))
 
 
 def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Floats]:

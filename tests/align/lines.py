@@ -6,8 +6,21 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from reviewkit.align import Arc, Density, Lattice, Moments, Slot, build_lattice, flat
+from reviewkit.align import (
+    Arc,
+    Density,
+    Lattice,
+    Moments,
+    Placement,
+    Slot,
+    best_path,
+    build_lattice,
+    flat,
+    place_slots,
+    weigh_ways,
+)
 from reviewkit.align import spike_and_tail as mix
+from reviewkit.align.posterior import Step
 
 WIDE_BEAM = 1e6
 
@@ -51,3 +64,14 @@ def chain(starts: Moments, ends: Moments, *lengths: Density, gap: Density | None
         for at, length in enumerate(lengths)
     ]
     return build_lattice(slots, starts, ends, beam=WIDE_BEAM)
+
+
+def best(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Step, ...]]:
+    """Give the best path that ends in one of the final slots."""
+    return best_path(weigh_ways(lattice, final))
+
+
+def place(lattice: Lattice, final: Sequence[int]) -> tuple[float, tuple[Placement, ...]]:
+    """Give the log of all ways together, and where each slot lies over all of them."""
+    ways = weigh_ways(lattice, final)
+    return ways.total, place_slots(ways)

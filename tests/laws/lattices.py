@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from hypothesis import strategies as st
 
-from reviewkit.align import Arc, Density, Moments, Slot, Tie, flat
+from reviewkit.align import Arc, Density, Moments, Slot, flat
 from reviewkit.align.density import STEP_MS, Floats
 
 MOST_MOMENTS = 4
@@ -61,15 +61,6 @@ def _densities(draw: st.DrawFn) -> Density:
     return Density(low * STEP_MS, np.array(table, np.float64))
 
 
-_ties = st.builds(
-    Tie,
-    at_ms=st.integers(0, LAST_STEP).map(lambda step: float(step * STEP_MS)),
-    share=st.sampled_from((0.0, 0.5, 1.0)),
-    spread_ms=st.sampled_from((50.0, 400.0)),
-    log_gain=st.sampled_from((0.5, 2.0)),
-)
-
-
 @st.composite
 def _slots(draw: st.DrawFn, index: int, starts: Moments, ends: Moments) -> Slot:
     sources = {index - 1} | draw(st.sets(st.integers(-1, index - 1), max_size=2))
@@ -82,7 +73,6 @@ def _slots(draw: st.DrawFn, index: int, starts: Moments, ends: Moments) -> Slot:
         start_score=draw(_arrays(len(starts.at_ms))),
         start_sum=draw(_arrays(len(starts.at_ms))),
         end_sum=draw(_arrays(len(ends.at_ms))),
-        ties=tuple(draw(st.lists(_ties, max_size=1))),
     )
 
 

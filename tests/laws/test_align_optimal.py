@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reviewkit.align import best_path, build_lattice, place_slots
+from reviewkit.align import build_lattice
 from reviewkit.align.lattice import Arc, Slot
 from reviewkit.align.posterior import Placement
+from tests.align.lines import best, place
 from tests.laws.lattices import Case, cases
 
 # Wide enough to keep every step.
@@ -54,10 +55,6 @@ def _step(case: Case, slot: Slot, arc: Arc, steps: Steps, start: int, end: int) 
     score += float(slot.length.at(np.array(end_ms - start_ms)))
     score += case.starts.score[start] + slot.start_score[start]
     score += case.ends.score[end] + slot.end_sum[end] - slot.start_sum[start]
-    for tie in slot.ties:
-        if start_ms < tie.at_ms < end_ms:
-            off = (start_ms + tie.share * (end_ms - start_ms) - tie.at_ms) / tie.spread_ms
-            score += tie.log_gain * (2 * math.exp(-0.5 * off * off) - 1)
     return float(score)
 
 
@@ -70,7 +67,7 @@ def log_sum(scores: list[float]) -> float:
 def test_the_best_path_is_the_best_of_all(case: Case) -> None:
     ways = every_way(case)
     lattice = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
-    score, steps = best_path(lattice, case.final)
+    score, steps = best(lattice, case.final)
     assert score == pytest.approx(max((one for one, _ in ways), default=-math.inf))
     placed = tuple((step.slot, step.start, step.end) for step in steps)
     if ways:
@@ -84,7 +81,7 @@ def test_the_best_path_is_the_best_of_all(case: Case) -> None:
 def test_chances_are_shares_of_all_placements(case: Case) -> None:
     ways = every_way(case)
     lattice = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
-    total, placements = place_slots(lattice, case.final)
+    total, placements = place(lattice, case.final)
     assert total == pytest.approx(log_sum([score for score, _ in ways]))
     used: dict[int, float] = defaultdict(float)
     pairs: dict[tuple[int, int, int], float] = defaultdict(float)
@@ -108,7 +105,7 @@ def test_chances_are_shares_of_all_placements(case: Case) -> None:
 @given(cases())
 def test_weights_of_a_used_slot_add_up_to_one(case: Case) -> None:
     lattice = build_lattice(case.slots, case.starts, case.ends)
-    _, placements = place_slots(lattice, case.final)
+    _, placements = place(lattice, case.final)
     for placement in placements:
         assert 0 <= placement.chance <= 1
         assert len(placement.pairs) == len(placement.weights)
@@ -121,8 +118,8 @@ def test_weights_of_a_used_slot_add_up_to_one(case: Case) -> None:
 def test_a_beam_never_finds_more_than_there_is(case: Case, beam: float) -> None:
     wide = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
     narrow = build_lattice(case.slots, case.starts, case.ends, beam=beam)
-    assert best_path(narrow, case.final)[0] <= best_path(wide, case.final)[0] + 1e-9
-    assert place_slots(narrow, case.final)[0] <= place_slots(wide, case.final)[0] + 1e-9
+    assert best(narrow, case.final)[0] <= best(wide, case.final)[0] + 1e-9
+    assert place(narrow, case.final)[0] <= place(wide, case.final)[0] + 1e-9
 
 
 @settings(max_examples=25, deadline=None)
@@ -131,17 +128,17 @@ def test_what_is_passed_matters_to_the_beam_alone(case: Case) -> None:
     other = replace(case.starts, passed=np.flip(case.starts.passed))
     wide = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
     again = build_lattice(case.slots, other, case.ends, beam=WIDE_BEAM)
-    assert best_path(wide, case.final) == best_path(again, case.final)
+    assert best(wide, case.final) == best(again, case.final)
 
 
 @settings(max_examples=40, deadline=None)
 @given(cases(), st.sampled_from((50.0, 300.0, 700.0)))
-def test_keeping_steps_in_smaller_parts_changes_nothing(case: Case, hop_ms: float) -> None:
+def test_keeping_steps_in_smaller_parts_changes_nothing(case: Case, block_ms: float) -> None:
     whole = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM)
-    parts = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM, hop_ms=hop_ms)
-    assert best_path(parts, case.final)[0] == pytest.approx(best_path(whole, case.final)[0])
-    total, placements = place_slots(whole, case.final)
-    again, others = place_slots(parts, case.final)
+    parts = build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM, block_ms=block_ms)
+    assert best(parts, case.final)[0] == pytest.approx(best(whole, case.final)[0])
+    total, placements = place(whole, case.final)
+    again, others = place(parts, case.final)
     assert again == pytest.approx(total)
     for one, other in zip(placements, others, strict=True):
         assert other.chance == pytest.approx(one.chance)
@@ -166,8 +163,6 @@ def test_a_constant_for_all_moments_changes_no_chance(case: Case, more: float) -
         else replace(slot, start_sum=slot.start_sum + more, end_sum=slot.end_sum + more)
         for slot in case.slots
     )
-    total, _ = place_slots(
-        build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM), case.final
-    )
-    moved, _ = place_slots(build_lattice(slots, case.starts, case.ends, beam=WIDE_BEAM), case.final)
+    total, _ = place(build_lattice(case.slots, case.starts, case.ends, beam=WIDE_BEAM), case.final)
+    moved, _ = place(build_lattice(slots, case.starts, case.ends, beam=WIDE_BEAM), case.final)
     assert moved == pytest.approx(total)

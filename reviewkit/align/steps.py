@@ -1,0 +1,229 @@
+"""Steps from moments to moments, and how scores are carried along them.
+
+A step takes a duration, and a density says how likely each duration is. All slots with
+the same density share its steps; these are kept in matrices for starting moments of one
+stretch of time, each made when a slot first comes there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.align.density import STEP_MS, Density, Floats
+
+Indexes = NDArray[np.int64]
+# Joins two ways to the same moment: ``np.logaddexp`` for all, ``np.maximum`` for the best.
+Join = np.ufunc
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scores:
+    """Log scores of consecutive moments from ``first`` on; no other moment is reached."""
+
+    first: int
+    values: Floats
+
+    @property
+    def stop(self) -> int:
+        """The place after the last one."""
+        return self.first + len(self.values)
+
+    def within(self, first: int, stop: int) -> Floats:
+        """Give the scores of places that all lie inside."""
+        return self.values[first - self.first : stop - self.first]
+
+    def at(self, place: int) -> float:
+        """Give the score of one place."""
+        inside = self.first <= place < self.stop
+        return float(self.values[place - self.first]) if inside else -np.inf
+
+    def plus(self, more: float | Floats) -> Scores:
+        """Add one number, or one for each moment."""
+        return Scores(self.first, self.values + more)
+
+
+NOWHERE = Scores(0, np.zeros(0))
+
+
+def keep(scores: Scores, chosen: NDArray[np.bool_]) -> Scores:
+    """Leave out the moments that are not chosen."""
+    places = np.flatnonzero(chosen)
+    if not len(places):
+        return NOWHERE
+    own = slice(places[0], places[-1] + 1)
+    values = np.where(chosen[own], scores.values[own], -np.inf)
+    return Scores(scores.first + int(places[0]), values)
+
+
+def keep_where(scores: Scores, other: Scores) -> Scores:
+    """Leave out the moments that other scores do not reach."""
+    first, stop = max(scores.first, other.first), min(scores.stop, other.stop)
+    if first >= stop:
+        return NOWHERE
+    is_reached = other.within(first, stop) > -np.inf
+    return Scores(first, np.where(is_reached, scores.within(first, stop), -np.inf))
+
+
+def join_scores(parts: Sequence[Scores], join: Join) -> Scores:
+    """Join scores of the same moments."""
+    if len(parts) < 2:
+        return parts[0] if parts else NOWHERE
+    first, stop = min(part.first for part in parts), max(part.stop for part in parts)
+    return join_within(parts, first, stop, join)
+
+
+def join_within(parts: Sequence[Scores], first: int, stop: int, join: Join) -> Scores:
+    """Join what scores say of the moments from ``first`` to before ``stop``."""
+    total = np.full(stop - first, -np.inf)
+    for part in parts:
+        low, high = max(first, part.first), min(stop, part.stop)
+        if low < high:
+            own = total[low - first : high - first]
+            join(own, part.within(low, high), out=own)
+    return Scores(first, total)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Block:
+    """Steps from moments ``first_row`` on, close in time, to moments ``first_col`` on.
+
+    ``chance`` are the likelihoods of the steps' durations, shape (rows, columns).
+    """
+
+    first_row: int
+    first_col: int
+    chance: Floats
+
+    @property
+    def stop_row(self) -> int:
+        """The place after the last row."""
+        return self.first_row + len(self.chance)
+
+    @property
+    def stop_col(self) -> int:
+        """The place after the last column."""
+        return self.first_col + int(self.chance.shape[1])
+
+    def rows(self, first: int, stop: int) -> tuple[int, int]:
+        """Give the first of the rows that lie between two places, and the one after."""
+        return max(first, self.first_row), min(stop, self.stop_row)
+
+    def cols(self, first: int, stop: int) -> tuple[int, int]:
+        """Give the first of the columns that lie between two places, and the one after."""
+        return max(first, self.first_col), min(stop, self.stop_col)
+
+    def part(self, rows: tuple[int, int], cols: tuple[int, int]) -> tuple[slice, slice]:
+        """Say where rows and columns lie in the matrices."""
+        return (
+            slice(rows[0] - self.first_row, rows[1] - self.first_row),
+            slice(cols[0] - self.first_col, cols[1] - self.first_col),
+        )
+
+
+class Steps:
+    """All steps of one density from some moments to others, both in time order."""
+
+    def __init__(
+        self, density: Density, from_ms: Floats, to_ms: Floats, bounds: Indexes, *, least_col: int
+    ) -> None:
+        """Know the moments; steps are looked up when they are asked for.
+
+        Args:
+            density: Of the durations.
+            from_ms: N moments.
+            to_ms: M moments.
+            bounds: Places in ``from_ms`` where another matrix begins, then N.
+            least_col: No step leads to a place before this one.
+        """
+        self.density = density
+        self._from_ms, self._to_ms = from_ms, to_ms
+        self._bounds, self._least_col = bounds, least_col
+        self._made: dict[int, Block | None] = {}
+
+    def blocks(self, first: int, stop: int) -> Iterator[Block]:
+        """Give the blocks with steps from the places ``first`` to before ``stop``, in order."""
+        if first >= stop:
+            return
+        low = int(np.searchsorted(self._bounds, first, side="right")) - 1
+        high = int(np.searchsorted(self._bounds, stop))
+        for nth in range(low, high):
+            if nth not in self._made:
+                self._made[nth] = self._make(int(self._bounds[nth]), int(self._bounds[nth + 1]))
+            block = self._made[nth]
+            if block is not None:
+                yield block
+
+    def _make(self, first: int, stop: int) -> Block | None:
+        """Look up the steps from some places; ``None`` where they lead nowhere."""
+        from_ms, density = self._from_ms[first:stop], self.density
+        soonest, latest = from_ms[0] + density.low_ms, from_ms[-1] + density.high_ms
+        low = int(np.searchsorted(self._to_ms, soonest - STEP_MS))
+        high = int(np.searchsorted(self._to_ms, latest + STEP_MS, side="right"))
+        low = max(low, self._least_col)
+        if low >= high:
+            return None
+        durations_ms = self._to_ms[None, low:high] - from_ms[:, None]
+        return Block(first, low, density.chance_at(durations_ms))
+
+
+Onward = Callable[[Steps, Scores], list[Scores]]
+
+
+def sum_onward(steps: Steps, scores: Scores) -> list[Scores]:
+    """Add up, for every moment, all ways to get there; some moments may come twice."""
+    found = []
+    for block in steps.blocks(scores.first, scores.stop):
+        first, stop = block.rows(scores.first, scores.stop)
+        own = scores.within(first, stop)
+        best = own.max()
+        if best > -np.inf:
+            chance = block.chance[first - block.first_row : stop - block.first_row]
+            found.append(Scores(block.first_col, np.log(np.exp(own - best) @ chance) + best))
+    return found
+
+
+def best_onward(steps: Steps, scores: Scores) -> list[Scores]:
+    """Give, for every moment, the best way to get there; some moments may come twice."""
+    found = []
+    for block in steps.blocks(scores.first, scores.stop):
+        first, stop = block.rows(scores.first, scores.stop)
+        own = scores.within(first, stop)
+        reached = np.flatnonzero(own > -np.inf)
+        if len(reached):
+            chance = block.chance[reached + (first - block.first_row)]
+            ways = own[reached, None] + np.log(chance)
+            found.append(Scores(block.first_col, ways.max(axis=0)))
+    return found
+
+
+def sum_back(steps: Steps, scores: Scores, first: int, stop: int) -> Scores:
+    """Add up, for each of the moments ``first`` to before ``stop``, all ways onward."""
+    total = np.full(stop - first, -np.inf)
+    for block in steps.blocks(first, stop):
+        rows, cols = block.rows(first, stop), block.cols(scores.first, scores.stop)
+        if cols[0] >= cols[1]:
+            continue
+        own = scores.within(*cols)
+        best = own.max()
+        if best > -np.inf:
+            chance = block.chance[block.part(rows, cols)]
+            total[rows[0] - first : rows[1] - first] = np.log(chance @ np.exp(own - best)) + best
+    return Scores(first, total)
+
+
+def best_source(steps: Steps, scores: Scores, to: int) -> tuple[float, int]:
+    """Give the best way to one moment: its score and where from; ``-inf`` if there is none."""
+    best, found = -np.inf, -1
+    for block in steps.blocks(scores.first, scores.stop):
+        if block.first_col <= to < block.stop_col:
+            first, stop = block.rows(scores.first, scores.stop)
+            chance = block.chance[block.part((first, stop), (to, to + 1))]
+            ways = scores.within(first, stop) + np.log(chance[:, 0])
+            row = int(np.argmax(ways))
+            if ways[row] > best:
+                best, found = float(ways[row]), first + row
+    return best, found
