@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -44,6 +43,7 @@ from reviewkit.frames.terms import (
 from reviewkit.frames.utterances import Utterance
 from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phrasebook
 from reviewkit.model import Lexicon, Phrase, Point
+from reviewkit.once import once_for
 
 # A lexicon point speaks for a plan's point from this likeness on, in full at 1.
 _KIN = 0.55
@@ -121,7 +121,7 @@ def make_bank(lexicon: Lexicon, lines: tuple[Phrase, ...] = ()) -> Bank:
     return _make_bank(lexicon.points, parts, poles, lines)
 
 
-@lru_cache(maxsize=4)
+@once_for(4)
 def _make_bank(
     points: tuple[Point, ...],
     parts: tuple[Phrase, ...],

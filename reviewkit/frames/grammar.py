@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from reviewkit.frames.terms import (
     PARTS_LIST,
@@ -21,6 +20,7 @@ from reviewkit.frames.terms import (
 )
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Phrase
+from reviewkit.once import once_for
 
 AXES_LIST = "axes"
 
@@ -193,7 +193,7 @@ def are_opposite(one: Frame, other: Frame) -> bool:
     )
 
 
-@lru_cache(maxsize=4)
+@once_for(4)
 def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
     """Index the lines; whose part it is makes no difference."""
     owned = (Phrase(" ".join(_one_owner(line.phrase.split())), line.label) for line in lines)

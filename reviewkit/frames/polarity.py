@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 
 from reviewkit.frames.grammar import (
     AXES_LIST,
@@ -23,6 +22,7 @@ from reviewkit.frames.grammar import (
 )
 from reviewkit.frames.terms import PARTS_LIST, POLES_LIST, words_of
 from reviewkit.model import Lexicon, Phrase, Point
+from reviewkit.once import once_for
 
 
 def point_frames(lexicon: Lexicon) -> dict[str, tuple[Frame, ...]]:
@@ -36,7 +36,7 @@ def point_frames(lexicon: Lexicon) -> dict[str, tuple[Frame, ...]]:
     )
 
 
-@lru_cache(maxsize=4)
+@once_for(4)
 def _point_frames(
     points: tuple[Point, ...],
     parts: tuple[Phrase, ...],

@@ -16,6 +16,7 @@ from functools import lru_cache
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import Lexicon, Phrase
+from reviewkit.once import once_for
 
 PARTS_LIST = "body_parts"
 POLES_LIST = "poles"
@@ -67,7 +68,7 @@ def term_book(lexicon: Lexicon) -> TermBook:
     return make_book(lexicon.lists.get(PARTS_LIST, ()), lexicon.lists.get(POLES_LIST, ()))
 
 
-@lru_cache(maxsize=4)
+@once_for(4)
 def make_book(parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]) -> TermBook:
     """Index the lines of the two lists."""
     senses: dict[tuple[str, ...], set[str]] = {}

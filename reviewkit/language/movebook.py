@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from math import log
 
 from reviewkit.language.matching import LIKELY, fold_phrase, similarity, sound_key, stem
 from reviewkit.model import Lexicon, LexiconMove, Pattern, Phrase
+from reviewkit.once import once_for
 
 WORD_LIST = "move_words"
 
@@ -132,7 +132,7 @@ def name_keys(move: LexiconMove) -> tuple[Words, ...]:
     return tuple(dict.fromkeys(fold_phrase(name, stem) for name in (move.name, *move.aliases)))
 
 
-@lru_cache(maxsize=8)
+@once_for(8)
 def _make(
     moves: tuple[LexiconMove, ...], patterns: tuple[Pattern, ...], word_list: tuple[Phrase, ...]
 ) -> Movebook:

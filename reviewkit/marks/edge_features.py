@@ -10,7 +10,7 @@ moment.
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -26,11 +26,36 @@ LONG_SILENCE_MS = 1500
 GRID_MS = 500
 LONGEST_GRID_MS = 90_000
 _CLAIMS = frozenset((5, 10, 15, 20, 30))
-# How busy the talk is: windows before and after a place, and words or numbers to a step.
-_WORD_WINDOWS_S = ((4, 1), (10, 4), (25, 10))
-_NUMBER_WINDOWS_S = ((5, 1), (12, 1), (30, 1))
 _MOST_STEPS = 9
 _BUCKETS_MS = (60, 150, 600, 1200, 2500, 5000, 10_000)
+
+
+@dataclass(frozen=True, slots=True)
+class _Window:
+    """A time before or after a place: what starts there is counted in steps, each named."""
+
+    length_ms: int
+    step: int
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+
+
+def _windows(name: str, *windows_s: tuple[int, int]) -> tuple[_Window, ...]:
+    steps = range(_MOST_STEPS + 1)
+    return tuple(
+        _Window(
+            1000 * window_s,
+            step,
+            tuple(f"{name}l{window_s} {count}" for count in steps),
+            tuple(f"{name}r{window_s} {count}" for count in steps),
+        )
+        for window_s, step in windows_s
+    )
+
+
+# How busy the talk is: seconds before and after a place, and words or numbers to a step.
+_WORD_WINDOWS = _windows("d", (4, 1), (10, 4), (25, 10))
+_NUMBER_WINDOWS = _windows("n", (5, 1), (12, 1), (30, 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +70,11 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class TalkFacts:
-    """Facts of a talk that many features need, one entry per word."""
+    """Facts of a talk that many features need, one entry per word.
+
+    ``claims`` are the words that may claim seconds left, and how many; ``counted_down``
+    those with which a count comes down to one.
+    """
 
     words: tuple[Word, ...]
     clock: str
@@ -59,6 +88,8 @@ class TalkFacts:
     has_stops: bool
     starts_ms: tuple[int, ...]
     number_starts_ms: tuple[int, ...]
+    claims: tuple[tuple[int, int], ...]
+    counted_down: tuple[int, ...]
 
 
 @lru_cache(maxsize=20_000)
@@ -95,6 +126,12 @@ def gather_facts(talk: Talk, word_classes: Sequence[Phrase]) -> TalkFacts:
         number_starts_ms=tuple(
             word.start_ms for word, value in zip(words, values, strict=True) if value is not None
         ),
+        claims=tuple(
+            (at, value)
+            for at, value in enumerate(values)
+            if value in _CLAIMS and value is not None and down[at] < 2 and up[at] < 2
+        ),
+        counted_down=tuple(at for at, value in enumerate(values) if value == 1 and down[at] >= 2),
     )
 
 
@@ -163,7 +200,7 @@ def _silent_places(from_ms: int, to_ms: int, word: int) -> list[Place]:
 
 def bucket(length_ms: int) -> int:
     """Number the rough size of a pause, 0 for none to 7 for over ten seconds."""
-    return sum(length_ms >= limit for limit in _BUCKETS_MS)
+    return bisect_right(_BUCKETS_MS, length_ms)
 
 
 def features_at(facts: TalkFacts, place: Place) -> list[str]:
@@ -263,46 +300,41 @@ def _number_features(facts: TalkFacts, place: Place) -> list[str]:
 def _pace_features(facts: TalkFacts, at_ms: int) -> list[str]:
     """Say how much talk (``d``), and how much counting (``n``), there is close by."""
     return [
-        *_near("d", facts.starts_ms, at_ms, _WORD_WINDOWS_S),
-        *_near("n", facts.number_starts_ms, at_ms, _NUMBER_WINDOWS_S),
+        *_near(facts.starts_ms, at_ms, _WORD_WINDOWS),
+        *_near(facts.number_starts_ms, at_ms, _NUMBER_WINDOWS),
     ]
 
 
-def _near(
-    name: str, starts_ms: Sequence[int], at_ms: int, windows_s: Iterable[tuple[int, int]]
-) -> Iterator[str]:
+def _near(starts_ms: Sequence[int], at_ms: int, windows: Iterable[_Window]) -> Iterator[str]:
     """Count, in steps, what starts in windows before and after a moment."""
     here = bisect_left(starts_ms, at_ms)
-    for window_s, step in windows_s:
-        before = here - bisect_left(starts_ms, at_ms - 1000 * window_s)
-        after = bisect_left(starts_ms, at_ms + 1000 * window_s) - here
-        yield f"{name}l{window_s} {min(before // step, _MOST_STEPS)}"
-        yield f"{name}r{window_s} {min(after // step, _MOST_STEPS)}"
+    for window in windows:
+        before = here - bisect_left(starts_ms, at_ms - window.length_ms)
+        after = bisect_left(starts_ms, at_ms + window.length_ms) - here
+        yield window.before[min(before // window.step, _MOST_STEPS)]
+        yield window.after[min(after // window.step, _MOST_STEPS)]
 
 
 def _count_done(facts: TalkFacts, place: Place) -> list[str]:
     """Say how long ago, in steps of two seconds, the last count came down to one."""
-    for j in range(place.word - 1, -1, -1):
-        since = place.at_ms - facts.words[j].start_ms
-        if since >= 14_000:
-            break
-        if facts.values[j] == 1 and facts.down[j] >= 2:
-            return [f"cc{since // 2000}"]
-    return []
+    nth = bisect_left(facts.counted_down, place.word)
+    if not nth:
+        return []
+    since = place.at_ms - facts.words[facts.counted_down[nth - 1]].start_ms
+    return [f"cc{since // 2000}"] if since < 14_000 else []
 
 
 def _claims_due(facts: TalkFacts, place: Place) -> list[str]:
     """Say how far off the place is from the end of each "ten seconds" said before it."""
     found: list[str] = []
-    for j in range(place.word - 1, -1, -1):
-        since = place.at_ms - facts.words[j].end_ms
+    for nth in range(bisect_left(facts.claims, (place.word,)) - 1, -1, -1):
+        claim, claimed_s = facts.claims[nth]
+        since = place.at_ms - facts.words[claim].end_ms
         if since >= 35_000:
             break
-        value = facts.values[j]
-        if value in _CLAIMS and facts.down[j] < 2 and facts.up[j] < 2 and value is not None:
-            off = since / 1000 - value
-            if -3 < off < 3:
-                found.append(f"cl{value if value <= 10 else 15} {int(off // 1)}")
+        off = since / 1000 - claimed_s
+        if -3 < off < 3:
+            found.append(f"cl{min(claimed_s, 15)} {int(off // 1)}")
     return found
 
 

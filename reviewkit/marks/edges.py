@@ -61,7 +61,7 @@ def _spread_ms(facts: TalkFacts, place: Place) -> int:
 
 def _sum(weights: Weights, features: Iterable[str]) -> Sequence[float]:
     rows = weights.rows
-    found = [rows.get(BIAS, (0.0,) * len(weights.outputs))]
-    found += [row for feature in features if (row := rows.get(feature)) is not None]
+    bias = rows.get(BIAS, (0.0,) * len(weights.outputs))
+    found = [bias, *filter(None, map(rows.get, features))]
     # Exact sums: the order of features, some of which come from sets, makes no difference.
     return [fsum(column) for column in zip(*found, strict=True)]

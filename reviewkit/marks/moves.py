@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import pairwise
 
 from reviewkit.language.matching import LIKELY, POSSIBLE, SURE, find_alike, fold_words, stem
 from reviewkit.language.movebook import WEAK, Movebook, Words, known_move, make_movebook, name_keys
 from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phrasebook
 from reviewkit.model import Lexicon, LexiconMove, Mark, Plan, Talk, Word
+from reviewkit.once import once_for
 from reviewkit.plans.names import EVERYDAY_WORD, MoveName, plan_names
 
 KIND = "move"
@@ -293,7 +293,7 @@ def _drop_covered(heard: Sequence[_Heard]) -> list[_Heard]:
 # --- other moves ---------------------------------------------------------------------
 
 
-@lru_cache(maxsize=8)
+@once_for(8)
 def _other_names(moves: tuple[LexiconMove, ...]) -> Phrasebook:
     """Compile all names of all moves; the key is the lexicon's name."""
     pairs = ((" ".join(words), move.name) for move in moves for words in name_keys(move))

@@ -25,6 +25,10 @@ _SLIPPED_IN = LITTLE - {"and"}
 _MOST_SLIPPED_IN = 2
 _ANY = "*"
 _MOST_ANY = 3
+# A word of a wording, or a "*", takes no more with the little words after it.
+_MOST_TAKEN = _MOST_ANY + _MOST_SLIPPED_IN
+# For so many words at once it is looked up what is said there and soon after.
+_LOOK_AHEAD = 32
 _AMOUNT = "#"
 _SLOTS = {"{t}": re.compile(r"#t[\d.]+"), "{n}": re.compile(r"#n[\d.]+")}
 _OPEN = "~"
@@ -74,10 +78,14 @@ class _Wording:
 
 @dataclass(frozen=True, slots=True)
 class Wordings:
-    """The wordings of a list made ready, by how they begin (see ``_beginnings``)."""
+    """The wordings of a list made ready, by how they begin (see ``_beginnings``).
+
+    None of them takes more than ``reach`` words.
+    """
 
     labels: tuple[str, ...]
     by_beginning: Mapping[str, tuple[_Wording, ...]]
+    reach: int
 
 
 @once
@@ -97,6 +105,7 @@ def index_wordings(lines: tuple[Phrase, ...]) -> Wordings:
     return Wordings(
         tuple(dict.fromkeys(line.label for line in lines)),
         {beginning: tuple(own) for beginning, own in by_beginning.items()},
+        _MOST_TAKEN * max((len(line.phrase.split()) for line in lines), default=0),
     )
 
 
@@ -160,8 +169,9 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
         them.
     """
     found: dict[str, list[Hit]] = {}
-    said = frozenset(words)
     for at, word in enumerate(words):
+        if at % _LOOK_AHEAD == 0:
+            said = frozenset(words[at : at + _LOOK_AHEAD + wordings.reach])
         for wording in _that_may_begin_with(word, wordings):
             if wording.needed and wording.needed.isdisjoint(said):
                 continue
