@@ -26,7 +26,7 @@ ANOMALIES = {
     "added", "swapped", "order", "broken_promise", "contradiction", "risky_talk", "no_cool_down",
     "no_warm_up", "side_imbalance", "no_option", "dead_air",
 }  # fmt: skip
-FOLDERS = class_folders()
+FOLDERS = [*class_folders(), *class_folders(FIXTURES / "kept-back")]
 TRANSCRIPTS = {form.file_name for form in FORMS.values()}
 SHOWN_FILES = [
     FIXTURES / name / FORMS[form].file_name for name, forms in SHOWN.items() for form in forms
