@@ -16,7 +16,7 @@ from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
-from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_wordings
+from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_label, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk
 
 KIND = "promise"
@@ -41,6 +41,7 @@ _PLAIN = (
 _SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
 # Wordings that make a claim firm: "not a second more", "on the dot".
 _STRESS = "stress"
+_PAIRS = "kit_one"
 _STRESS_REACH = 12
 _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
@@ -85,12 +86,11 @@ def _stretches(talk: Talk) -> Iterator[tuple[int, int, int]]:
         yield line.first, line.last, min(end, line.last + _REACH)
 
 
-def _mark(talk: Talk, first: int, last: int, claim: Claim, wordings: Wordings) -> Mark:
+def _mark(talk: Talk, first: int, last: int, claim: Claim, stress: Wordings) -> Mark:
     """Make a mark of a claim; its text is the claim with some words around it."""
     words = talk.words[max(0, first - 6) : last + 7]
     around = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : last + 13]]
-    is_stressed = _STRESS in find_wordings(around, wordings)
-    is_sure = is_stressed or not _SURE.isdisjoint(around)
+    is_sure = bool(find_wordings(around, stress)) or not _SURE.isdisjoint(around)
     return Mark(
         KIND,
         first,
@@ -115,11 +115,16 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``length``, ``maybe_work`` or ``maybe_rest``. ``value`` is the amount, in seconds
     (whole classes: minutes) or as a count.
     """
-    wordings = index_wordings(lexicon.lists.get(LIST, ()))
+    lines = lexicon.lists.get(LIST, ())
+    wordings, stress = index_wordings(lines), index_label(_STRESS, lines)
+    pairs = index_label(_PAIRS, lines)
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):
-        marks += _pairs_of_kit(talk, low, line_last, wordings)
+        marks += [
+            _mark(talk, low + hit.first, low + hit.last, Claim(_PAIRS, None, 0, 0), stress)
+            for hit in _pairs_of_kit(talk, low, line_last, pairs)
+        ]
         tokens = read_tokens([word.norm for word in talk.words[low : high + 1]])
         for claim in _claims(tokens, wordings):
             first, last = low + tokens[claim.first].first, low + tokens[claim.last].last
@@ -127,18 +132,15 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                 continue
             taken |= _amount_words(tokens, claim, low)
             if claim.what not in _NO_PROMISE:
-                marks.append(_mark(talk, first, last, claim, wordings))
+                marks.append(_mark(talk, first, last, claim, stress))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last)))
 
 
-def _pairs_of_kit(talk: Talk, low: int, line_last: int, wordings: Wordings) -> list[Mark]:
-    """Mark "one pair of", read in words because a pair is an amount as well."""
+def _pairs_of_kit(talk: Talk, low: int, line_last: int, pairs: Wordings) -> list[Hit]:
+    """Find "one pair of", read in words because a pair is an amount as well."""
     norms = [word.norm for word in talk.words[low : line_last + 4]]
-    return [
-        _mark(talk, low + hit.first, low + hit.last, Claim("kit_one", None, 0, 0), wordings)
-        for hit in find_wordings(norms, wordings).get("kit_one", ())
-        if low + hit.first <= line_last
-    ]
+    found = (hit for hits in find_wordings(norms, pairs).values() for hit in hits)
+    return [hit for hit in found if low + hit.first <= line_last]
 
 
 def _amount_words(tokens: Sequence[Token], claim: Claim, low: int) -> set[int]:

@@ -67,13 +67,13 @@ class _Piece:
 class _Wording:
     """One wording of a label; of those that fit at one word, the least ``rank`` counts.
 
-    One of the words ``needed`` is always in it; where none is, anything may be.
+    It has a word out of each of the sets ``needed``.
     """
 
     rank: int
     label: str
     pieces: tuple[_Piece, ...]
-    needed: frozenset[str]
+    needed: tuple[frozenset[str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +94,16 @@ def index_wordings(lines: tuple[Phrase, ...]) -> Wordings:
 
     Of a label's wordings that fit at one word the longest counts, as written.
     """
+    return _index(lines)
+
+
+@once
+def index_label(label: str, lines: tuple[Phrase, ...]) -> Wordings:
+    """Make the wordings of one label ready, as ``index_wordings`` does with all."""
+    return _index([line for line in lines if line.label == label])
+
+
+def _index(lines: Sequence[Phrase]) -> Wordings:
     by_beginning: dict[str, list[_Wording]] = {}
     longest_first = sorted(lines, key=lambda line: (-len(line.phrase), line.phrase))
     often = Counter(word for line in lines for word in line.phrase.replace("|", " ").split())
@@ -137,11 +147,12 @@ def _pieces(phrase: str) -> tuple[_Piece, ...]:
     )
 
 
-def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> frozenset[str]:
-    """Give the words of the piece that tells most: it cannot be missing, and few have it."""
-    sure = [one.words for one in pieces if one.words and not (one.shapes or one.may_miss)]
-    kept = [words for words in sure if words != {_ANY}]
-    return min(kept, key=lambda words: sum(often[word] for word in words), default=frozenset())
+def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> tuple[frozenset[str], ...]:
+    """Give the words of every piece that cannot be missing, those that tell most first."""
+    sure = (one for one in pieces if not (one.shapes or one.may_miss or one.is_any))
+    return tuple(
+        sorted((one.words for one in sure), key=lambda own: sum(often[word] for word in own))
+    )
 
 
 def _piece(word: str, *, may_miss: bool) -> _Piece:
@@ -173,7 +184,7 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
         if at % _LOOK_AHEAD == 0:
             said = frozenset(words[at : at + _LOOK_AHEAD + wordings.reach])
         for wording in _that_may_begin_with(word, wordings):
-            if wording.needed and wording.needed.isdisjoint(said):
+            if any(map(said.isdisjoint, wording.needed)):
                 continue
             own = found.get(wording.label)
             if own and at <= own[-1].last:
