@@ -41,8 +41,8 @@ def weigh_cues(utterances: Sequence[Utterance], lexicon: Lexicon) -> NDArray[Any
     if fitted is None:
         return odds
     for row, utterance in enumerate(utterances):
-        for feature in (BIAS, *cue_features(utterance.words)):
-            weights = fitted.rows.get(feature)
-            if weights is not None:
-                odds[row] += weights
+        features = (BIAS, *cue_features(utterance.words))
+        known = [*filter(None, map(fitted.rows.get, features))]
+        if known:
+            odds[row] = [sum(column) for column in zip(*known, strict=True)]
     return odds

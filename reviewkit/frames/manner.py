@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -34,6 +35,14 @@ _TIME = word_set("seconds second halfway minute minutes left last rest round rou
 _MINE = word_set("my mine")
 _SHOWS = word_set("see look watch like how")
 
+MANNERS = ("oneself", "mine", "people", "feeling", "option", "breath", "order", "time")
+_WORDS = (_ONESELF - {"i"}, _MINE, _KIN, _FEELINGS, _OPTIONS, _BREATH, _ORDERS, _TIME)
+_TOLD_BY = {
+    word: tuple(name for name, own in zip(MANNERS, _WORDS, strict=True) if word in own)
+    for word in frozenset().union(*_WORDS)
+}
+_MOST = 3
+
 
 def manner(words: Sequence[str]) -> tuple[float, ...]:
     """Measure how an utterance is meant.
@@ -42,21 +51,10 @@ def manner(words: Sequence[str]) -> tuple[float, ...]:
         Counts, each capped at 3, in the order of ``MANNERS``: words about oneself, "my"
         without "see" or "look", people and days, feelings, options, breath, orders, time.
     """
-    oneself = sum(word == "i" and after not in _WISHES for word, after in pairwise(words)) + sum(
-        word in _ONESELF and word != "i" for word in words
+    counts = Counter(name for word in words for name in _TOLD_BY.get(word, ()))
+    counts["oneself"] += sum(
+        word == "i" and after not in _WISHES for word, after in pairwise(words)
     )
-    shows = any(word in _SHOWS for word in words)
-    counts = (
-        oneself,
-        0 if shows else sum(word in _MINE for word in words),
-        sum(word in _KIN for word in words),
-        sum(word in _FEELINGS for word in words),
-        sum(word in _OPTIONS for word in words),
-        sum(word in _BREATH for word in words),
-        sum(word in _ORDERS for word in words),
-        sum(word in _TIME for word in words),
-    )
-    return tuple(float(min(3, count)) for count in counts)
-
-
-MANNERS = ("oneself", "mine", "people", "feeling", "option", "breath", "order", "time")
+    if not _SHOWS.isdisjoint(words):
+        counts["mine"] = 0
+    return tuple(float(min(_MOST, counts[name])) for name in MANNERS)

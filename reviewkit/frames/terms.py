@@ -63,6 +63,9 @@ class TermBook:
     sizes: dict[str, int]
 
 
+_NO_SENSES: frozenset[str] = frozenset()
+
+
 def term_book(lexicon: Lexicon) -> TermBook:
     """Index the lists of body parts and poles; the same lists give the same book."""
     return make_book(lexicon.lists.get(PARTS_LIST, ()), lexicon.lists.get(POLES_LIST, ()))
@@ -115,19 +118,21 @@ def read_terms(words: Sequence[str], book: TermBook) -> tuple[Term, ...]:
 @lru_cache(maxsize=20_000)
 def _read_once(words: tuple[str, ...], book: TermBook) -> tuple[Term, ...]:
     folded = [fold(word) for word in words]
-    return tuple(
-        term for at, word in enumerate(words) for term in _terms_at(at, word, folded, book)
-    )
+    found: list[Term] = []
+    for at, (word, key) in enumerate(zip(words, folded, strict=True)):
+        if key in book.longest:
+            found += _phrases_at(at, folded, book)
+        senses = book.senses.get((key,))
+        if senses is not None:
+            found.append(Term(at, 1, key, senses))
+        elif not is_little(word):
+            found.append(Term(at, 1, key, _NO_SENSES))
+    return tuple(found)
 
 
-def _terms_at(at: int, word: str, folded: Sequence[str], book: TermBook) -> Iterable[Term]:
-    longest = book.longest.get(folded[at], 1)
-    for length in range(min(longest, len(folded) - at), 1, -1):
+def _phrases_at(at: int, folded: Sequence[str], book: TermBook) -> Iterable[Term]:
+    """Give the phrases of several words that start with a word, the longest first."""
+    for length in range(min(book.longest[folded[at]], len(folded) - at), 1, -1):
         key = tuple(folded[at : at + length])
         if key in book.senses:
             yield Term(at, length, " ".join(key), book.senses[key])
-    senses = book.senses.get((folded[at],))
-    if senses is not None:
-        yield Term(at, 1, folded[at], senses)
-    elif not is_little(word):
-        yield Term(at, 1, folded[at], frozenset())

@@ -44,6 +44,8 @@ _HEARD_AS = {
 _SETS = {"couple": 2, "pair": 2, "dozen": 12}
 _MANY_QUARTERS = 0.75
 _SHARES = {"half": 0.5, "quarter": 0.25, "quarters": _MANY_QUARTERS}
+# What a number in words begins with.
+_BEGINNINGS = frozenset((*_ONES, *_TENS, "half", "a", "another", "couple"))
 _FIGURE = re.compile(r"\d{1,4}(?:\.\d+)?")
 _CLOCK = re.compile(r"(\d{1,2}):([0-5]\d)")
 _GLUED = re.compile(
@@ -128,6 +130,8 @@ def _hundreds(parts: Sequence[str], at: int, hundreds: int) -> tuple[int, int]:
 def _read(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read a number that starts at a part: its value and how many parts it took."""
     word = _part(parts, at)
+    if word not in _BEGINNINGS and not word[:1].isdecimal():
+        return None
     if _FIGURE.fullmatch(word):
         return float(word), 1
     if word == "half" and "dozen" in parts[at + 1 : at + 3]:

@@ -25,12 +25,10 @@ class Hit:
 class Phrasebook:
     """Phrases made ready for finding; make one per lexicon and keep it.
 
-    ``keys`` are those of each folded phrase, ``longest`` the number of parts of the
-    longest phrase that starts with a part.
+    ``keys`` are those of each folded phrase, and none for what phrases only begin with.
     """
 
     keys: Mapping[tuple[str, ...], tuple[str, ...]]
-    longest: Mapping[str, int]
     fold: Fold
 
 
@@ -42,12 +40,13 @@ def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular
         fold: How forms of a word are brought together; ``stem`` is the looser choice.
     """
     keys: dict[tuple[str, ...], dict[str, None]] = {}
-    longest: dict[str, int] = {}
     for phrase, key in phrases:
-        if parts := fold_phrase(phrase, fold):
+        parts = fold_phrase(phrase, fold)
+        for end in range(1, len(parts)):
+            keys.setdefault(parts[:end], {})
+        if parts:
             keys.setdefault(parts, {})[key] = None
-            longest[parts[0]] = max(len(parts), longest.get(parts[0], 0))
-    return Phrasebook({parts: tuple(own) for parts, own in keys.items()}, longest, fold)
+    return Phrasebook({parts: tuple(own) for parts, own in keys.items()}, fold)
 
 
 def find_phrases(
@@ -79,10 +78,12 @@ def _places(
 ) -> Iterator[tuple[int, int, tuple[str, ...]]]:
     """Give every run of parts that is a phrase: its first part, the one after it, its keys."""
     spoken = tuple(part for part, _ in parts)
-    for start, part in enumerate(spoken):
-        furthest = min(start + phrasebook.longest.get(part, 0), len(spoken))
-        for end in range(start + 1, furthest + 1):
-            if keys := phrasebook.keys.get(spoken[start:end]):
+    for start in range(len(spoken)):
+        for end in range(start + 1, len(spoken) + 1):
+            keys = phrasebook.keys.get(spoken[start:end])
+            if keys is None:
+                break
+            if keys:
                 yield start, end, keys
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from reviewkit.model import Interval, Mark, MoveEvidence, Talk
 
@@ -15,6 +17,8 @@ NAMED_AFTER_MS = 10_000
 BEFORE_FREE_MS = 1500
 # The name that counts as the last one before the start may come this late.
 LAST_NAMED_MS = 3000
+# A word that starts this little before an edge is still counted to what comes after it.
+_ON_EDGE_MS = 200
 PLANNED = 1.0
 LEAST_WEIGHT = 0.25
 # How many words may lie between a name and the word that gives it away or takes it up.
@@ -124,14 +128,12 @@ def _talk_for(one: Interval, talk: Talk, evidence: MoveEvidence) -> tuple[float,
     """Say how much the talk inside a slot speaks for its move, and for the likeliest other."""
     if one.start is None or one.end is None or one.move not in evidence.moves:
         return 0.0, 0.0
-    inside = [
-        place
-        for place, word in enumerate(talk.words)
-        if one.start.at_ms <= word.start_ms + 200 < one.end.at_ms
-    ]
+    first, last = (
+        bisect_left(talk.words, edge.at_ms - _ON_EDGE_MS, key=attrgetter("start_ms"))
+        for edge in (one.start, one.end)
+    )
     sums = {
-        move: sum(row[place] for place in inside)
-        for move, row in zip(evidence.moves, evidence.cued, strict=True)
+        move: sum(row[first:last]) for move, row in zip(evidence.moves, evidence.cued, strict=True)
     }
     own = sums.pop(one.move)
     return _clipped(own), _clipped(max(sums.values(), default=0.0))

@@ -112,7 +112,9 @@ def _worth_keeping(
     score = np.array(scores)
     low = np.searchsorted(at, at - _CLOSE_MS)
     high = np.searchsorted(at, at + _CLOSE_MS, side="right")
-    best = np.array([score[a:b].max() for a, b in zip(low, high, strict=True)])
+    # Every other result is the best from a moment's first neighbour to its last.
+    around = np.stack([low, high], axis=1).ravel()
+    best = np.maximum.reduceat(np.append(score, -np.inf), around)[::2]
     kept = np.flatnonzero((score > least) & (score > best - _MUCH))
     by_stretch = kept[np.lexsort((-score[kept], at[kept] // STRETCH_MS))]
     stretch = at[by_stretch] // STRETCH_MS

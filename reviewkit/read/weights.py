@@ -27,7 +27,7 @@ def _rows(
 ) -> Iterator[tuple[str, tuple[float, ...]]]:
     for line, cells in enumerate(reader, start=2):
         try:
-            values = tuple(float(cell or 0) for cell in cells[1:])
+            values = tuple([float(cell) if cell else 0.0 for cell in cells[1:]])
         except ValueError:
             values = ()
         if len(values) != width - 1:
