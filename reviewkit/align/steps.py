@@ -192,11 +192,12 @@ def best_onward(steps: Steps, scores: Scores) -> list[Scores]:
     for block in steps.blocks(scores.first, scores.stop):
         first, stop = block.rows(scores.first, scores.stop)
         own = scores.within(first, stop)
-        reached = np.flatnonzero(own > -np.inf)
-        if len(reached):
+        best = own.max()
+        if best > -np.inf:
+            reached = np.flatnonzero(own > -np.inf)
             chance = block.chance[reached + (first - block.first_row)]
-            ways = own[reached, None] + np.log(chance)
-            found.append(Scores(block.first_col, ways.max(axis=0)))
+            chance *= np.exp(own[reached] - best)[:, None]
+            found.append(Scores(block.first_col, np.log(chance.max(axis=0)) + best))
     return found
 
 

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.align import Moments, Slot
-from reviewkit.model import EdgeEvidence, MoveEvidence, Plan, PlanRow, Talk
+from reviewkit.model import EdgeEvidence, MoveEvidence, Plan, PlanRow, Side, Talk
 from reviewkit.placing.slots import LaidSlot
 
 Floats = NDArray[np.float64]
@@ -144,7 +144,7 @@ class SlotScorer:
     def __init__(
         self, talk: Talk, edges: EdgeEvidence, moves: MoveEvidence, ground: Ground, trust: Trust
     ) -> None:
-        self.ground, self.trust = ground, trust
+        self.ground = ground
         self.place = {move: index for index, move in enumerate(moves.moves)}
         self.word_ms = np.array([word.start_ms for word in talk.words], dtype=np.float64)
         self.work = _cumulated(np.array([edges.work])) * trust.work
@@ -156,31 +156,42 @@ class SlotScorer:
         self.said_from = np.searchsorted(self.word_ms, start_ms - trust.announced_ms)
         self.said_to = np.searchsorted(self.word_ms, start_ms + trust.named_after_ms)
 
+        called = self.unplanned[self.said_to] - self.unplanned[self.said_from]
+        self.called = trust.unplanned * np.minimum(called, 1.0)
+        self._at_start: dict[tuple[str, Side], Floats] = {}
+        self._inside: dict[str | None, tuple[Floats, Floats]] = {}
+
     def slot(self, laid: LaidSlot, plan: Plan) -> Slot:
-        """Give a laid slot its scores."""
+        """Give a laid slot its scores; those of the same move and side share them."""
         if laid.length is None:
             return Slot(laid.arcs)
-        inside = self.work[0]
-        if laid.row is not None:
-            row = plan.rows[laid.row]
-            inside = inside + self.cued[self.place[row.move]]
-            at_start = self._named(row) + self._side(row)
-        else:
-            called = self.unplanned[self.said_to] - self.unplanned[self.said_from]
-            at_start = self.trust.unplanned * np.minimum(called, 1.0)
-        return Slot(
-            laid.arcs,
-            laid.length,
-            at_start,
-            inside[self.ground.start_words],
-            inside[self.ground.end_words],
-        )
+        if laid.row is None:
+            return Slot(laid.arcs, laid.length, self.called, *self._talk_for(None))
+        row = plan.rows[laid.row]
+        return Slot(laid.arcs, laid.length, self._starting(row), *self._talk_for(row.move))
 
     def fits(self, row: PlanRow, start: int, end: int) -> float:
         """Say how much the talk speaks for a row from one moment of the ground to another."""
         cued = self.cued[self.place[row.move]]
         inside = cued[self.ground.end_words[end]] - cued[self.ground.start_words[start]]
-        return float(self._named(row)[start] + self._side(row)[start] + inside)
+        return float(self._starting(row)[start] + inside)
+
+    def _starting(self, row: PlanRow) -> Floats:
+        """Say how much the talk around each start speaks for a row."""
+        key = (row.move, row.side)
+        if key not in self._at_start:
+            self._at_start[key] = self._named(row) + self._side(row)
+        return self._at_start[key]
+
+    def _talk_for(self, move: str | None) -> tuple[Floats, Floats]:
+        """Sum up to each start, and to each end, what speaks for a move, or any at all."""
+        if move not in self._inside:
+            inside = self.work[0]
+            if move is not None:
+                inside = inside + self.cued[self.place[move]]
+            at_starts, at_ends = inside[self.ground.start_words], inside[self.ground.end_words]
+            self._inside[move] = (at_starts, at_ends)
+        return self._inside[move]
 
     def _named(self, row: PlanRow) -> Floats:
         named = self.named[self.place[row.move]]
