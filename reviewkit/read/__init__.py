@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import groupby
 from pathlib import Path
 
@@ -88,11 +89,22 @@ def read_lexicon(
         InputError: ``own`` is no folder, or a file in it cannot be read.
         InputErrors: Every problem found in the files' lines.
     """
-    files = _lexicon_files(_bundled_lexicons() / language, is_own=False)
+    files = (*own_files, *_files_of(own_lines))
     if own is not None:
-        files += own_lexicon_files(own)
-    files += (*own_files, *_files_of(own_lines))
-    return replace(build_lexicon(files), weights=_weights(_bundled_lexicons() / language))
+        files = (*own_lexicon_files(own), *files)
+    return _build(language, files) if files else _bundled_lexicon(language)
+
+
+# What is bundled stays as it is while the program runs.
+@cache
+def _bundled_lexicon(language: str) -> Lexicon:
+    return _build(language, ())
+
+
+def _build(language: str, own_files: Sequence[LexiconFile]) -> Lexicon:
+    folder = _bundled_lexicons() / language
+    files = (*_lexicon_files(folder, is_own=False), *own_files)
+    return replace(build_lexicon(files), weights=_weights(folder))
 
 
 def own_lexicon_files(own: Path) -> tuple[LexiconFile, ...]:
@@ -132,6 +144,7 @@ def _texts_of(name: str, lines: Sequence[str]) -> Sequence[str]:
     return lines if name == POINTS_FILE else ["\n".join((header_of(name), *lines))]
 
 
+@cache
 def _weights(folder: Path) -> dict[str, Weights]:
     """Read the fitted models of a language; they are not a coach's to edit."""
     return {
