@@ -10,13 +10,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import dataclass
 from itertools import pairwise
 from math import log
 
+from reviewkit.findings.asked_frames import asked_frames
+from reviewkit.findings.cue_meeting import Meeting, meet
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.frames.grammar import Frame, are_opposite, frame_book, is_turned_at, parse_frames
+from reviewkit.frames.grammar import Frame, are_opposite, frame_book, is_turned_at
 from reviewkit.frames.terms import fold, is_little
 from reviewkit.frames.utterances import Utterance, split_cues, windows_of
 from reviewkit.language.wordsets import word_set
@@ -59,53 +60,13 @@ FEATURES = (
 
 # Cues less far apart describe one movement.
 _APART_MS = 8_000
+# A line goes on in the next one when no more than this lies between.
+_RUNS_ON_MS = 700
 # A cue between intervals belongs to the next one when that comes this soon.
 _LEAD_MS = 45_000
 _LEAST_WORDS = 3
 # A window of a coarse clock must hold a whole cue.
 _WINDOW_WORDS = 13
-
-# Parts for which an axis is a matter of form, region by region; the phases of breath too.
-_REGIONS = {
-    "height": (
-        "heel ball-of-foot",
-        "shoulder blades",
-        "chin head",
-        "chest",
-        "hips glutes",
-        "foot",
-        "arm elbow hand",
-    ),
-    "width": ("elbow", "knee thigh", "foot heel"),
-    "distance": ("weight bar",),
-    "bend": ("knee leg", "elbow arm", "wrist"),
-    "curve": ("low-back back waist spine",),
-    "round": ("back spine low-back",),
-    "hipheight": ("hips glutes",),
-    "point": ("toes heel ball-of-foot",),
-    "turn": ("toes foot",),
-    "gaze": ("eyes face head chin neck",),
-    "breath": ("rise", "lower", "away", "home"),
-    "tension": ("core", "glutes hips", "shoulder"),
-    "past": ("knee",),
-    "palm": ("palm hand wrist fingers",),
-    "slack": ("band",),
-    "lean": ("chest torso head face body back",),
-    "weight": ("foot heel ball-of-foot toes",),
-    "cave": ("knee",),
-    "sag": ("hips glutes back body core low-back torso",),
-    "level": ("hips pelvis glutes",),
-    "cross": ("foot leg",),
-    "load": ("chair glutes hips weight",),
-}
-_FORM_OF = {
-    axis: tuple(word_set(region) for region in regions) for axis, regions in _REGIONS.items()
-}
-_OF_THE_MOVE = word_set(
-    "depth hold rebound load size distance swing weight travel hop sight cross palm"
-)
-# Heights that are known by another name for some parts.
-_HEIGHT_OF = (("hipheight", word_set("hips glutes")), ("gaze", word_set("eyes face chin")))
 
 _INSISTS = word_set(
     "stay stays keep always never every whole right all now want don't doesn't let's please must"
@@ -160,48 +121,31 @@ def _cues_by_move(heard: HeardClass) -> Mapping[str, list[Cue]]:
     utterances = windows_of(talk, _WINDOW_WORDS) if is_coarse else split_cues(talk)
     intervals = done_intervals(heard)
     cues: dict[str, list[Cue]] = defaultdict(list)
+    before: Utterance | None = None
     for one in utterances:
+        lead = () if is_coarse else _lead(before, one)
+        before = one
         interval = _interval_of(one.line.start_ms, intervals)
         if interval is None or len(one.words) < _LEAST_WORDS:
             continue
         is_before = one.line.start_ms < start_ms(interval) - 1_000
-        frames = _renamed(parse_frames(one.words, book))
-        # A window of a coarse clock may hold two cues, each with a pole of its own.
-        frames = frames if is_coarse else _steady(frames)
+        frames = asked_frames(one.words, book, lead=lead, is_coarse=is_coarse)
         cue = Cue(one, interval, is_before, frames, _content(one.words))
         cues[interval.move_done].append(cue)
     return cues
+
+
+def _lead(before: Utterance | None, one: Utterance) -> tuple[str, ...]:
+    """Give the words of the line before when it runs on into this one."""
+    if before is None or one.line.start_ms - before.line.end_ms > _RUNS_ON_MS:
+        return ()
+    return before.words
 
 
 def _interval_of(at_ms: int, intervals: Sequence[Interval]) -> Interval | None:
     """Give the interval that holds a moment, or the next one when it starts soon."""
     one = next((one for one in intervals if at_ms < end_ms(one)), None)
     return one if one is not None and start_ms(one) - at_ms <= _LEAD_MS else None
-
-
-def _renamed(frames: Sequence[Frame]) -> tuple[Frame, ...]:
-    """Add the axis that a height has by name where the part gives it one."""
-    named = (
-        replace(frame, pole=f"{axis}:{frame.pole.partition(':')[2]}")
-        for frame in frames
-        for axis, parts in _HEIGHT_OF
-        if frame.axis == "height" and frame.close & parts
-    )
-    return (*frames, *named)
-
-
-def _steady(frames: Sequence[Frame]) -> tuple[Frame, ...]:
-    """Leave out what a cue names both ways without a "not": it describes a movement."""
-    plain = [frame for frame in frames if not frame.is_turned]
-    return tuple(
-        frame
-        for frame in frames
-        if frame.is_turned
-        or not any(
-            are_opposite(frame, other) and (meeting := _meeting(frame, other)) and meeting.is_close
-            for other in plain
-        )
-    )
 
 
 def _content(words: Sequence[str]) -> dict[str, bool]:
@@ -212,60 +156,18 @@ def _content(words: Sequence[str]) -> dict[str, bool]:
     return found
 
 
-# --- how two frames meet ---------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class _Meeting:
-    """How far two frames speak of the same thing."""
-
-    region_close: bool
-    region: bool
-    part: bool
-    of_the_move: bool
-    unnamed: bool
-
-    @property
-    def is_close(self) -> bool:
-        """Whether both name the same part close by."""
-        return self.region_close or self.part
-
-    def __bool__(self) -> bool:
-        return self.is_close or self.region or (self.of_the_move and (self.unnamed or self.part))
-
-
-@lru_cache(maxsize=50_000)
-def _regions(axis: str, parts: frozenset[str]) -> frozenset[int]:
-    """Number the regions of the body that parts lie in, as far as the axis is form there."""
-    regions = _FORM_OF.get(axis, ())
-    return frozenset(place for place, region in enumerate(regions) if parts & region)
-
-
-def _meeting(one: Frame, other: Frame) -> _Meeting:
-    """Compare what two frames of one axis speak of; a held breath meets every phase."""
-    axis = one.axis
-    return _Meeting(
-        bool(_regions(axis, one.close) & _regions(axis, other.close)),
-        "breath:held" in (one.pole, other.pole)
-        or bool(_regions(axis, one.parts) & _regions(axis, other.parts)),
-        bool(one.close & other.close),
-        axis in _OF_THE_MOVE,
-        not one.close or not other.close,
-    )
-
-
-def _opposed(one: Cue, two: Cue) -> list[tuple[Frame, Frame, _Meeting]]:
+def _opposed(one: Cue, two: Cue) -> list[tuple[Frame, Frame, Meeting]]:
     """Give the frames of two cues that meet and lie at opposite poles, the surest first."""
     found = [
         (mine, other, meeting)
         for mine in one.frames
         for other in two.frames
-        if are_opposite(mine, other) and (meeting := _meeting(mine, other))
+        if are_opposite(mine, other) and (meeting := meet(mine, other))
     ]
     return sorted(found, key=_sureness, reverse=True)
 
 
-def _sureness(opposed: tuple[Frame, Frame, _Meeting]) -> tuple[bool, bool, bool, bool, int]:
+def _sureness(opposed: tuple[Frame, Frame, Meeting]) -> tuple[bool, bool, bool, bool, int]:
     one, other, meeting = opposed
     plain = one.length + other.length - one.gap - other.gap
     return meeting.region_close, meeting.region, meeting.part, meeting.of_the_move, plain
@@ -293,15 +195,14 @@ def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
 def _count_like(frame: Frame, cues: Sequence[Cue]) -> int:
     """Count the cues that ask for the same: a pole asked for often is the usual one."""
     return sum(
-        any(other.pole == frame.pole and _meeting(frame, other) for other in cue.frames)
-        for cue in cues
+        any(other.pole == frame.pole and meet(frame, other) for other in cue.frames) for cue in cues
     )
 
 
 def _measure(
     one: Cue,
     two: Cue,
-    opposed: Sequence[tuple[Frame, Frame, _Meeting]],
+    opposed: Sequence[tuple[Frame, Frame, Meeting]],
     counts: tuple[int, int],
 ) -> tuple[float, ...]:
     """Give the features of a pair, in the order of ``FEATURES``."""
@@ -340,7 +241,7 @@ def _measure(
 def _agreement(one: Cue, two: Cue) -> int:
     """Count the frames in which two cues ask for the same."""
     return sum(
-        mine.pole == other.pole and bool(_meeting(mine, other))
+        mine.pole == other.pole and bool(meet(mine, other))
         for mine in one.frames
         for other in two.frames
     )

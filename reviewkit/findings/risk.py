@@ -57,6 +57,14 @@ ADVICE = {
         "Slamming a joint straight puts the load on the joint.",
         "Straighten until the joint is long and stop just short of locking.",
     ),
+    "form": (
+        "It makes light of a fault that puts the load on the back or a joint.",
+        "When the shape goes, put it down or take a lighter one.",
+    ),
+    "lying": (
+        "Late in pregnancy lying flat on the back can press on a large vein.",
+        "With a bump, prop yourself up or turn to the side.",
+    ),
 }
 _UNKNOWN = ("It may lead viewers to hurt themselves.", "Offer the careful way first.")
 

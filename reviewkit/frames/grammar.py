@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from reviewkit.frames.terms import (
     PARTS_LIST,
     POLES_LIST,
+    Term,
     TermBook,
     fold,
     make_book,
@@ -34,6 +36,9 @@ _TURNERS = word_set(
     "don't not never no without nobody isn't aren't doesn't cannot can't won't nothing stop avoid"
     " shouldn't dont doesnt none neither"
 )
+# "Nobody with a bump is lying flat": whom a ban is for may stand in between.
+_FAR_TURNERS = word_set("nobody none no-one")
+_FAR_REACH = 8
 _URGES = word_set("want wants try tries trying love loves like likes tend tends")
 _TURN_ENDS = word_set("but and just only it's they're instead so because keep then i")
 
@@ -71,11 +76,33 @@ _PAIRS = (
     ("cross:front", "cross:behind"),
     ("hop:ground", "hop:hop"),
     ("sight:open", "sight:shut"),
+    ("breath:flow", "breath:held"),
+    ("first:heel", "first:toes"),
+    ("sole:whole", "sole:toes"),
+    ("twist:still", "twist:twist"),
+    ("sit:hover", "sit:sit"),
+    ("prop:flat", "prop:up"),
+    ("stack:stacked", "stack:rolled"),
+    ("stay:low", "stay:tall"),
+    ("push:back", "push:forward"),
 )
 OPPOSITES = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
 # Axes with more than two poles, each of which shuts the others out.
 _MANY = ("palm",)
 _HELD = frozenset({"breath:held", "breath:out"})
+# Words that name a part only where somebody owns it, or it is said how it is: "send it back"
+# and "as low as you can" name none.
+_MAYBE_PARTS = word_set("back backs face can drop drops")
+_BEFORE_PARTS = word_set(
+    "your the my his her their our that this those whole a an each tin flat straight long lower"
+    " upper low strong entire mid of and"
+)
+_AFTER_PARTS = word_set(
+    "as flat straight long neutral stays stay arches rounds arched rounded pressed tall strong is"
+    " isn't"
+)
+_DIRECTION = "front of you"
+_SIDES = frozenset({"side", "sides"})
 _OWNERS = dict.fromkeys(("my", "the", "their", "those", "these", "his", "her", "our"), "your")
 
 # What the breath goes with: words of the way up and of the way down.
@@ -104,7 +131,7 @@ _PHASES = {
     **dict.fromkeys(("return", "back", "home", "close", "fold", "bend"), "home"),
 }
 _PHASE_REACH = 7
-_JOINTS = word_set("and then but or")
+_JOINTS = word_set("and then but or in out")
 _POINTERS = word_set("they them those it that these it's they're")
 
 
@@ -201,13 +228,19 @@ def _axis_book(lines: tuple[Phrase, ...]) -> TermBook:
 
 
 def _one_owner(words: Sequence[str]) -> list[str]:
-    return [_OWNERS.get(word, word) for word in words]
+    """Give every owner as "your"; "to the side" is away from oneself and "your side" is not."""
+    return [
+        word if after in _SIDES else _OWNERS.get(word, word)
+        for word, after in zip_longest(words, words[1:])
+    ]
 
 
 def is_turned_at(words: Sequence[str], at: int, since: int = 0) -> bool:
     """Tell whether a turning word before a place, from ``since`` on, turns what is said."""
-    for place in range(at - 1, max(-1, at - 1 - _TURN_REACH), -1):
-        if _is_urge(words, place) or (place >= since and words[place] in _TURNERS):
+    for place in range(at - 1, max(-1, at - 1 - _FAR_REACH), -1):
+        is_near = place >= at - _TURN_REACH
+        turners = _TURNERS if is_near else _FAR_TURNERS
+        if (is_near and _is_urge(words, place)) or (place >= since and words[place] in turners):
             return True
         if words[place] in _TURN_ENDS:
             return False
@@ -230,10 +263,20 @@ def _parts_heard(words: Sequence[str], book: TermBook) -> list[tuple[int, int, f
     end = 0
     for term in read_terms(words, book):
         senses = term.senses & book.parts
-        if senses and end <= term.at:
+        if senses and end <= term.at and _is_part(words, term):
             end = term.at + term.length
             found.append((term.at, end, senses))
     return found
+
+
+def _is_part(words: Sequence[str], term: Term) -> bool:
+    """Tell a part from a word that only sounds like one."""
+    if term.length > 1:
+        return term.key != _DIRECTION
+    if words[term.at] not in _MAYBE_PARTS:
+        return True
+    before, after = words[max(0, term.at - 1) : term.at], words[term.at + 1 : term.at + 2]
+    return not _BEFORE_PARTS.isdisjoint(before) or not _AFTER_PARTS.isdisjoint(after)
 
 
 def _nearest(

@@ -27,6 +27,8 @@ _QUOTE_REACH = 6
 # Others do it in a story: "she beat them all to the bus stop".
 _OTHERS = word_set("he she they who it we i everybody somebody")
 _TELLING = word_set("beat beats")
+# "People stop breathing here" says what happens and asks nobody to.
+_PEOPLE = word_set("people folk folks everybody everyone they most")
 _KIT_REACH = 12
 # "Hold it in front" holds no breath.
 _PLACES = word_set("front place position line the your one both a that there here between")
@@ -70,6 +72,8 @@ def _is_of_another(heard: Heard, hit: Hit, label: str) -> bool:
         things = heard.of("kit_thing")
         return "like" in before or not any(gap_between(hit, one) <= _KIT_REACH for one in things)
     if label == "set_breath":
+        if _PEOPLE & set(before):
+            return True
         after = heard.norms[hit.last + 1 : hit.last + 2]
         return heard.norms[hit.last] == "in" and bool(set(after) & _PLACES)
     return heard.norms[hit.first] in _TELLING and bool(set(before[-1:]) & _OTHERS)
@@ -106,7 +110,7 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
 
     The mark's text is the line around it, its ``ref`` the kind of risk: ``pain``,
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
-    ``warm_up``, ``stretch``, ``kit`` or ``lock``.
+    ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form`` or ``lying``.
     """
     wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks: list[Mark] = []

@@ -21,6 +21,8 @@ _LIGHT_REACH = 8
 # Words between a joint or a thing and what is wrong with it.
 _WRONG_REACH = 4
 _UNLESS_REACH = 8
+# "It'll ease off" says what the pain does and offers no way out.
+_EASES = frozenset({"it", "it'll", "it's", "that'll", "they'll", "will"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,9 @@ FRAMES = (
     Frame("loss", ("body_less",), ("sure", "by_when"), 10),
     Frame("medical", ("illness",), ("cure", "gone"), 12, unless="asks_first"),
     Frame("medical", ("advice",), ("scorn_advice",), 6),
+    Frame("medical", ("need_no_more",), ("aid",), 4, in_order=True),
+    Frame("lying", ("supine",), ("pregnant",), 9, unless="propped"),
+    Frame("form", ("fault",), ("so_what",), 6),
     Frame("food", ("guilt_verb",), ("guilt_food",), 5),
     Frame("shame", ("body_blamed",), ("blame",), 6),
     Frame("limits", ("quitting",), ("scorn",), 6),
@@ -114,6 +119,8 @@ def _is_careful(heard: Heard, risk: Risk) -> bool:
     calls = heard.of("go_on")
     for way in heard.of("way_out"):
         inside_call = any(call.first <= way.first and way.last <= call.last for call in calls)
+        if not _EASES.isdisjoint(heard.norms[max(0, way.first - 1) : way.first]):
+            continue
         is_near = risk.first - 4 <= way.first <= risk.last + 8
         if is_near and not inside_call and not is_negated(heard, way):
             return True

@@ -22,7 +22,7 @@ _BEFORE_CALLS = word_set(
 # Verbs that lead to "through it": "never push on through a joint that hurts".
 _CALLS = word_set("push pushing work working go going press run power train carry keep fight on")
 # Labels whose wordings hold a negation of their own: "don't stop", "no need for".
-_HOLD_NEGATIONS = ("go_on", "cure", "keep_in", "normal")
+_HOLD_NEGATIONS = ("go_on", "cure", "keep_in", "normal", "need_no_more", "so_what", "scorn_advice")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,9 @@ def is_negated(heard: Heard, hit: Hit, *, beside: Hit | None = None) -> bool:
         if beside and beside.first <= negation.first <= beside.last:
             continue
         is_before = negation.last < hit.first and len(between) < reach
-        if is_before and negation.first not in own and not _CLAUSE_BREAKS & set(between):
+        # "Don't just yank it" is one clause; a later "just" opens another.
+        clause = between[1:] if between[:1] == ("just",) else between
+        if is_before and negation.first not in own and not _CLAUSE_BREAKS & set(clause):
             return True
     return False
 

@@ -26,6 +26,116 @@ def feature(pair: Pair, name: str) -> float:
     return pair.features[FEATURES.index(name)]
 
 
+# What coaches ask for and then for its contrary, in several voices.
+OPPOSED = [
+    (
+        "keep your heels rooted to the floor the whole way down",
+        "now come right up onto your toes as you sink it'll feel lighter",
+    ),
+    (
+        "eyes on a spot on the floor in front of you",
+        "look up at the ceiling for these last ones",
+    ),
+    ("breathe out as you push up", "breathe in as you push up and out on the way back down"),
+    (
+        "pause at the bottom for a full second",
+        "no stopping down there just bounce straight out of it",
+    ),
+    ("feet wider than your shoulders", "bring your feet right together for this lot"),
+    ("a soft bend in the elbows at the top", "lock those elbows out hard at the top"),
+    ("back as flat as a coffee table", "round your back and let it curl over"),
+    (
+        "hold the weight close against your chest",
+        "push the bell away from you arms long and squat like that",
+    ),
+    (
+        "knees follow your middle toes don't let them drop in",
+        "let the knees kiss each other as you come up",
+    ),
+    ("toes pointing straight ahead", "turn your feet out like a ballet dancer"),
+    ("keep your weight back in your heels", "lean into the balls of your feet on this one"),
+    ("slow on the way down three whole counts", "just drop into it fast and pop up"),
+    (
+        "your hips stay low in line with your shoulders",
+        "stick your bum up in the air it's a rest that way",
+    ),
+    (
+        "squeeze your bottom at the top",
+        "keep your bottom nice and loose at the top don't squeeze",
+    ),
+    (
+        "shoulders away from your ears",
+        "hitch your shoulders right up by your ears as you pull",
+    ),
+    ("chest lifted the entire time", "let your chest drop down towards your knees"),
+    ("hands light on the rail hardly touching", "grab the rail and really hang off it"),
+    ("sit down properly on the seat each time", "hover just above the seat don't touch it"),
+    (
+        "knees stay behind your toes",
+        "it's fine to shove those knees way out past your toes let's see it",
+    ),
+    ("small steps keep it tidy", "massive steps now as big as you can get"),
+    ("both feet stay on the floor throughout", "give me a hop in the middle"),
+    ("belly drawn in ribs closed", "let your tummy hang right out and arch that back"),
+    ("palms facing up", "flip your palms down to the floor"),
+    ("lower back pressed into the mat no gap", "let a big arch come under your back now"),
+    ("body stays upright like a lift", "tip your body right forward over your thighs"),
+    ("stay on the spot", "travel across the room with it"),
+    ("chin tucked make a double chin", "poke your chin up and forward"),
+    ("arms dead straight", "bend your arms it's easier"),
+    ("land quietly with bent knees", "land with your legs straight like a pogo stick"),
+    ("front heel pushes into the ground", "lift that front heel up and push from the toe"),
+    ("hinge from the hips with a flat back", "just bend your spine over and pick it up"),
+    ("keep hold of the chair", "let go of the chair both hands in the air"),
+    ("hips level like a tray of drinks", "let that hip drop down to the side"),
+    ("tiny movement only an inch", "go for the biggest swing you can"),
+    ("steady breathing never hold it", "hold your breath for these last three"),
+    ("look straight ahead", "look down at your feet"),
+    ("keep the band tight the whole time", "let the band go slack at the top"),
+    ("whole foot on the step every time", "just put your toes on the step this time"),
+    ("back knee stays off the floor", "put your back knee down on the floor each rep"),
+    (
+        "knees bent over the hips like a tabletop",
+        "straighten your legs right out this time and lower them to the floor",
+    ),
+    ("thumbs point up to the ceiling", "turn your thumbs down to the floor"),
+    (
+        "keep the shoulder blades squeezed together",
+        "let your shoulders roll forward and the blades come apart",
+    ),
+    ("sit tall away from the backrest", "lean back into the chair and slump"),
+    ("heel first then roll to the toe", "toes hit the floor first this time"),
+    ("one straight line from head to heels", "let the hips sag it's kinder on the tummy"),
+    ("head down on the mat", "lift your head and shoulders up off the mat"),
+    ("the feet are hip width apart", "please put the feet together now"),
+    (
+        "we inhale when the arms rise",
+        "exhale when you lift the arms and inhale when they come down",
+    ),
+    ("the knee stays above the ankle", "now let the knee travel far in front of the foot"),
+    ("you do not lock the knee", "push the knee completely straight and lock it"),
+    ("the movement is slow like honey", "make it quick as quick as you can"),
+    ("the hand rests on the wall", "take the hand away from the wall and stay without it"),
+    ("open the knees outwards", "close the knees to the inside"),
+    (
+        "stop when the thigh is parallel to the floor",
+        "go lower than parallel all the way down",
+    ),
+    ("keep the neck long and the face looking down", "look forward and lift the head high"),
+    ("the back leg is straight", "bend the back leg as much as you can"),
+]
+
+
+@pytest.mark.parametrize(("first", "second"), OPPOSED)
+def test_opposites_meet_in_whatever_words(first: str, second: str) -> None:
+    assert pairs(first, second)
+
+
+@pytest.mark.parametrize("first", [first for first, _ in OPPOSED[::4]])
+def test_the_same_cue_twice_is_no_pair(first: str) -> None:
+    assert pairs(first, first) == ()
+
+
 @pytest.mark.parametrize(
     ("first", "second"),
     [

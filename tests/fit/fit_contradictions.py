@@ -90,16 +90,16 @@ def true_intervals(labelled: LabelledClass) -> tuple[Interval, ...]:
     )
 
 
-def truths(labelled: LabelledClass) -> list[tuple[str, SaidLine, SaidLine]]:
-    """Give move and both lines of each true contradiction."""
+def truths(labelled: LabelledClass) -> list[tuple[str, SaidLine | None, SaidLine]]:
+    """Give move and both lines of each true contradiction; the first may be unknown."""
+    found = [one.details for one in labelled.anomalies if one.kind == "contradiction"]
     return [
         (
-            one.details["move"].lower(),
-            _said(labelled, one.details["first"]),
-            _said(labelled, one.details["second"]),
+            one["move"].lower(),
+            _said(labelled, one["first"]) if "first" in one else None,
+            _said(labelled, one.get("second") or one["text"]),
         )
-        for one in labelled.anomalies
-        if one.kind == "contradiction"
+        for one in found
     ]
 
 
@@ -116,8 +116,10 @@ def _words(text: str) -> set[str]:
     return set("".join(sign if sign.isalnum() else " " for sign in text.lower()).split())
 
 
-def _is_said(cue: Cue, line: SaidLine) -> bool:
+def _is_said(cue: Cue, line: SaidLine | None) -> bool:
     """Tell whether a cue and a line share more than half of the shorter one's time."""
+    if line is None:
+        return False
     own = cue.utterance.line
     shared_ms = min(own.end_ms, line.end_ms) - max(own.start_ms, line.start_ms)
     return shared_ms > 0.5 * min(own.end_ms - own.start_ms, line.end_ms - line.start_ms)
@@ -138,7 +140,7 @@ def gather(classes: Iterable[LabelledClass], forms: Sequence[str], lexicon: Lexi
     return cases
 
 
-def _truth(pair: Pair, own: Sequence[tuple[str, SaidLine, SaidLine]]) -> bool | None:
+def _truth(pair: Pair, own: Sequence[tuple[str, SaidLine | None, SaidLine]]) -> bool | None:
     hits = [
         (_is_said(pair.first, first), _is_said(pair.second, second)) for _, first, second in own
     ]
@@ -229,12 +231,13 @@ def write(fits: Mapping[str, tuple[Any, float, float]]) -> None:
 def main() -> None:
     """Fit, report and perhaps write."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("classes", type=Path, nargs="?", default=FIXTURES)
-    parser.add_argument("--false-per-class", type=float, default=0.3)
+    parser.add_argument("classes", type=Path, nargs="*", default=[FIXTURES])
+    parser.add_argument("--false-per-class", type=float, default=0.25)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()
-    classes, lexicon = load_classes(options.classes), read_lexicon()
+    classes = [one for folder in options.classes for one in load_classes(folder)]
+    lexicon = read_lexicon()
     true = {one.name: {move for move, _, _ in truths(one)} for one in classes}
     fits = {}
     for name, forms in (("FINE", FINE_FORMS), ("BLOCKS", BLOCK_FORMS)):

@@ -321,6 +321,35 @@ OTHER_VOICES_SAFE = (
     "shake out numb fingers and rest your hands",
     "push through the big toe",
     "crack on then last one",
+    "if your knee hurts stop and march instead",
+    "breathe don't hold it",
+    "if you feel dizzy sit down",
+    "no pain no gain is rubbish",
+    "the burn in your thighs is fine a pinch in the knee is not",
+    "don't bounce just ease into it",
+    "take a rest whenever you want",
+    "we never skip the warm up",
+    "your legs are on fire i know keep going ten more seconds",
+    "if it pinches make it smaller",
+    "ask your doctor before you start",
+    "you've earned your cup of tea",
+    "a soft knee never a locked one",
+    "you don't have to keep up with me",
+    "check that your chair doesn't wobble",
+    "i had a bad back for years and it took me ages to get better",
+    "no racing we're not at the olympics",
+    "my trousers don't fit since lockdown but who cares",
+    "your thighs will be warm as toast",
+    "this is the last push come on don't stop now",
+    "push through the heels",
+    "work hard but stop if anything feels sharp",
+    "don't you dare hold your breath",
+    "hold it there hold hold hold",
+    "squeeze like you've got a walnut between your shoulder blades",
+    "don't just yank it up control it",
+    "this'll get your heart going",
+    "feel free to skip the jumps",
+    "if you've got a wobbly ankle hold the wall",
 )
 OTHER_VOICES_RISKY = (
     "if your elbow's clicking and it smarts just carry on it'll sort itself out",
@@ -412,6 +441,55 @@ OTHER_VOICES_RISKY = (
     "that shelf should take your weight",
     "i don't believe in pain it's all in your head keep going",
     "ignore the twinge in your back and lift",
+    "if your knee's hurting just push on it'll ease off",
+    "don't be soft it's only pain",
+    "feeling faint is normal keep going it means it's working",
+    "hold your breath through the hard bit it gives you power",
+    "do this every day and you'll lose a stone by christmas",
+    "this melts belly fat off you",
+    "nobody wants to see those bingo wings",
+    "you had cake at the weekend so now you've got to pay for it",
+    "no resting resting is for losers",
+    "skip the warm up if you're in a rush",
+    "your back might click and hurt a bit ignore it",
+    "a bit of chest pain just means your heart is getting fitter",
+    "you can chuck your blood pressure tablets after a month of this",
+    "this cures sciatica i've seen it hundreds of times",
+    "bounce into the stretch really force it down",
+    "lock that knee hard snap it straight",
+    "if you feel sick that's the toxins leaving so carry on",
+    "you'll never have back trouble again",
+    "the chair wobbles a bit but just use it anyway",
+    "go till you drop",
+    "doctors will tell you to rest but doctors don't train",
+    "seeing stars good that means you're working",
+    "don't breathe until the set is done",
+    "two weeks of this and you'll be a size smaller",
+    "get rid of that muffin top",
+    "if you stop now you're a quitter",
+    "beat the person next to you don't let them win",
+    "no need to warm up it's only weights",
+    "pull your foot up till it hurts and then pull more",
+    "numb fingers are nothing to worry about just shake and carry on",
+    "if the shoulder pinches press through it",
+    "you don't need physio you just need me",
+    "you won't need that inhaler any more",
+    "this will fix your arthritis for good",
+    "burn off that takeaway",
+    "those thighs are a disgrace let's sort them out",
+    "keep up with me no matter what",
+    "just jump straight in nobody needs a warm up",
+    "shove your leg down into the splits",
+    "my knees crack and hurt too so we crack on",
+    "if you get dizzy close your eyes and keep turning",
+    "hold it in hold that air don't let go",
+    "you'll drop two dress sizes in three weeks guaranteed",
+    "flabby arms begone",
+    "no pudding for anyone who stops early",
+    "everyone must do the full version no excuses no easy options",
+    "it doesn't matter if your back rounds just get it off the floor",
+    "let the knees cave in who cares as long as it goes up",
+    "if your heart's racing and skipping beats that's just excitement",
 )
 
 
@@ -440,6 +518,35 @@ def test_words_of_others_become_the_coachs_when_agreed_with() -> None:
     told = "my old teacher used to say no pain no gain"
     assert refs(told) == []
     assert refs(f"{told} and he was right") == ["pain"]
+
+
+@pytest.mark.parametrize(
+    ("text", "ref"),
+    [
+        ("if the back rounds a bit so what just get it up", "form"),
+        ("never mind your form just get the reps", "form"),
+        ("lie flat on your back bump as well it's only a minute", "lying"),
+        ("you won't need any drugs if you've done these", "medical"),
+        ("you'll never fall over again", "medical"),
+        ("if you get a tight feeling in the chest it's only your heart push on", "warning"),
+    ],
+)
+def test_the_kind_of_risk(text: str, ref: str) -> None:
+    assert refs(text) == [ref]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "if your back rounds put it down",
+        "with a bump don't lie flat prop yourself up on cushions",
+        "you won't need any weights",
+        "people stop breathing when it gets hard",
+        "it'll ease off if you make it smaller",
+    ],
+)
+def test_careful_words_near_a_risk_are_left_alone(text: str) -> None:
+    assert refs(text) == []
 
 
 def test_an_empty_talk_and_an_empty_lexicon_hold_no_risk() -> None:
