@@ -15,6 +15,8 @@ _SLIGHT = 0.1
 # Allowed when the coach says "about", "just over", "give or take".
 _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
+# "Inside of twenty minutes" is kept by a shorter class.
+_AT_MOST = word_set("inside within under most less max maximum tops")
 _OTHER_THING = 3.0
 _WORK_LEAST_MS = 4_000
 _WORK_SHARE = 0.15
@@ -48,7 +50,10 @@ def _judge_minutes(heard: HeardClass, mark: Mark) -> Promise:
     if not 1 / _OTHER_THING <= whole / claimed <= _OTHER_THING:
         why = "so far from the class's length that another thing may be meant"
         return verdict_on("minutes", mark, found, "unclear", why)
-    slight = _LOOSE if _ABOUT & set(mark.text.lower().split()) else _SLIGHT
+    said = set(mark.text.lower().split())
+    slight = _LOOSE if _ABOUT & said else _SLIGHT
+    if whole < claimed and _AT_MOST & said:
+        return verdict_on("minutes", mark, found, "kept")
     if min(_misfit(claimed, whole), _misfit(claimed, rest_of_class)) < slight:
         return verdict_on("minutes", mark, found, "kept")
     if _misfit(claimed, moves_only) < _SLIGHT / 2:

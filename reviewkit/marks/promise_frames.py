@@ -21,7 +21,7 @@ _SIDE_REACH = 10
 _RULE_REACH = 8
 _NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn't nobody")
 # Before a thing that must not be missed a negation is none: "don't skip the stretch".
-_MISSED = word_set("skip miss forget rush leave switch")
+_MISSED = word_set("skip miss forget rush leave switch worry fret panic")
 # "At the end of your range" closes nothing, "at the end of class" does.
 _WHOLES = word_set("class it this that today session workout lesson everything all practice hour")
 _ARTICLES = word_set("the our this your my a")
@@ -38,6 +38,7 @@ _BETWEEN = word_set(
 _ORDERS = word_set("don't not never")
 # "You don't have to jump" leaves it to each viewer.
 _LEAVES = (["have", "to"], ["need", "to"])
+_ADVERBS = word_set("really just all ever still even definitely absolutely simply")
 _SUBJECTS = word_set("we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
 _SCOPE_REACH = 7
 _BODY_REACH = 3
@@ -49,7 +50,7 @@ def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
         places = [hit for hit in hits.get(place, ()) if _is_of_class(tokens, hit)]
         for hit in hits.get(thing, ()):
             near = next((one for one in places if _gap(hit, one) <= _REACH), None)
-            if near and not _is_negated(tokens, hit):
+            if near and not is_negated(tokens, hit):
                 yield _spanning(what, hit, near)
     yield from _both_sides(hits)
     yield from _second_sides(hits)
@@ -94,7 +95,11 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
     after = [token.text for token in tokens[denial.first + 1 : denial.first + 3]]
     if after in _LEAVES:
         return False
-    before = {token.text for token in tokens[max(0, denial.first - 2) : denial.first]}
+    at = denial.first - 1
+    # "We really don't jump" has a subject; "you step, don't jump" is an order.
+    while at > 0 and tokens[at].text in _ADVERBS:
+        at -= 1
+    before = {token.text for token in tokens[max(0, at) : denial.first]}
     span = Hit(denial.first, thing.last, "")
     return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)
 
@@ -143,7 +148,7 @@ def _is_of_class(tokens: Sequence[Token], place: Hit) -> bool:
     return after[0] == "of" and (not named or named[0] in _WHOLES)
 
 
-def _is_negated(tokens: Sequence[Token], thing: Hit) -> bool:
+def is_negated(tokens: Sequence[Token], thing: Hit | Claim) -> bool:
     """Tell whether a thing is denied: "no stretch", but not "don't skip the stretch"."""
     before = {token.text for token in tokens[max(0, thing.first - 3) : thing.first]}
     return bool(before & _NEGATIONS) and not before & _MISSED

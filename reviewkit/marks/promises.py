@@ -14,7 +14,7 @@ from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
-from reviewkit.marks.promise_frames import claim_frames
+from reviewkit.marks.promise_frames import claim_frames, is_negated
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
 from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_label, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk
@@ -22,6 +22,7 @@ from reviewkit.model import Lexicon, Mark, Talk
 KIND = "promise"
 LIST = "promises"
 _NO_PROMISE = word_set("not_counted part_length")
+_PARTS = word_set("warm_up cool_down")
 # Claims without an amount.
 _PLAIN = (
     "rounds_again",
@@ -162,5 +163,7 @@ def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
         *claim_frames(tokens, hits),
     ]
     for claim in found:
+        if claim.what in _PARTS and is_negated(tokens, claim):
+            continue
         if not context.is_elsewhere(claim) and not _is_offer(claim.what, claim, offers):
             yield claim

@@ -490,6 +490,11 @@ OTHER_VOICES_RISKY = (
     "it doesn't matter if your back rounds just get it off the floor",
     "let the knees cave in who cares as long as it goes up",
     "if your heart's racing and skipping beats that's just excitement",
+    "if your wrist is splitting just grit your teeth",
+    "if it pinches hard in the hip just shove it through",
+    "if your neck is crunching lean into it and tough it out",
+    "if your shoulder pops that is nothing reach harder",
+    "if your knee swells ignore it and do double tomorrow",
 )
 
 

@@ -14,6 +14,11 @@ _OTHER_NAMES = {"intervals": "moves", "kit_that_is_all": "kit_only", "rounds_aga
 _CLAIMS = ("left", "gone", "halfway", "share")
 
 NO_PROMISE = [
+    "we have forty minutes before the fish arrives",
+    "it is ten minutes to six and the crow is up",
+    "there is no stretching at the end today",
+    "a train goes by every nine minutes",
+    "you step don't jump there is always the step",
     "last summer i taught this for ninety minutes in a field",
     "if you only have ten minutes do the first two tracks",
     "imagine dancing for five hours",
