@@ -21,6 +21,8 @@ def lexicon() -> Lexicon:
         "in three in two in one",
         "in and out",
         "legs up in the air",
+        "it's only the warm air in here",
+        "i breathe on them and they move",
     ],
 )
 def test_no_prompt(text: str, lexicon: Lexicon) -> None:
@@ -44,6 +46,11 @@ def test_no_prompt(text: str, lexicon: Lexicon) -> None:
         ("in two three four out two three four", "in out"),
         ("in through the nose out through the mouth", "in out"),
         ("smell the flowers", "in"),
+        ("excel into the stretch", "out"),
+        ("bree the out on the tap", "out"),
+        ("puff as it comes up", "out"),
+        ("out with the air as you press", "out"),
+        ("sh sh sh with each one", "out"),
     ],
 )
 def test_prompt(text: str, phase: str, lexicon: Lexicon) -> None:
