@@ -107,3 +107,12 @@ def test_lines_that_gave_a_point_are_sorted_and_of_known_points() -> None:
     assert keys == sorted(set(keys))
     assert {row["label"] for row in rows} <= known
     assert all(row["phrase"] == row["phrase"].lower().strip() for row in rows)
+
+
+def test_points_as_plans_write_them_are_sorted_and_of_known_points() -> None:
+    rows = table("plan_points.csv")
+    known = {point.id for point in lexicon().points}
+    keys = [(row["phrase"], row["label"]) for row in rows]
+    assert keys == sorted(set(keys))
+    assert {row["label"] for row in rows} <= known
+    assert all(row["phrase"] == row["phrase"].lower().strip() for row in rows)

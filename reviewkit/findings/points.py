@@ -10,6 +10,7 @@ ended.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -34,8 +35,9 @@ from reviewkit.findings.point_weights import (
     SUMMARY_WEIGHTS,
     WEIGHTS,
 )
+from reviewkit.frames.meant import likely, weigh_line, weigh_meant
 from reviewkit.frames.utterances import Utterance, split_utterances
-from reviewkit.model import Evidence, HeardClass, Point, PointFinding
+from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
 
 _MOST_SHOWN = 3
 # An utterance is shown as evidence from this chance on; the best one always.
@@ -55,7 +57,13 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     """
     utterances = split_utterances(heard.talk)
     candidates = gather_candidates(heard, utterances)
-    chances = share_out(candidates, [utterance_odds(one.features) for one in candidates])
+    odds = meant_odds(
+        candidates,
+        [utterance_odds(one.features) for one in candidates],
+        utterances,
+        heard.lexicon,
+    )
+    chances = share_out(candidates, odds)
     said = said_chances(summarise(candidates, chances))
     found: dict[str, list[PointFinding]] = {row.move: [] for row in heard.plan.rows}
     same = set()
@@ -81,6 +89,35 @@ def utterance_odds(features: NDArray[Any]) -> NDArray[Any]:
     has_common = (features[:, [FEATURES.index(name) for name in _IN_COMMON]] > 0).any(axis=1)
     odds: NDArray[Any] = np.where(has_common, features @ weights + BIAS, -MOST_ODDS)
     return odds
+
+
+def meant_odds(
+    candidates: Sequence[Candidates],
+    odds: Sequence[NDArray[Any]],
+    utterances: Sequence[Utterance],
+    lexicon: Lexicon,
+) -> list[NDArray[Any]]:
+    """Look at the words of the likely utterances: are they meant to give the point?
+
+    Args:
+        candidates: The points of one class.
+        odds: For each point, its utterances' log-odds by all else.
+        utterances: All of the class.
+        lexicon: Holds the weights of the words.
+    """
+    near = [one.places[likely(own)] for one, own in zip(candidates, odds, strict=True)]
+    line = {
+        place: weigh_line(utterances[place], lexicon)
+        for place in set(chain(*map(np.ndarray.tolist, near)))
+    }
+    found = []
+    for one, own in zip(candidates, odds, strict=True):
+        at, meant = likely(own), own.copy()
+        places = one.places[at].tolist()
+        said, lines = [utterances[place] for place in places], [line[place] for place in places]
+        meant[at] = weigh_meant(one.asked.text, said, own[at], lines, lexicon)
+        found.append(meant)
+    return found
 
 
 def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:

@@ -45,6 +45,8 @@ from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phraseb
 from reviewkit.model import Lexicon, Phrase, Point
 from reviewkit.once import once_for
 
+# How plans write the lexicon's points, by point: mostly shorter than they are spoken.
+PLANS_LIST = "plan_points"
 # A lexicon point speaks for a plan's point from this likeness on, in full at 1.
 _KIN = 0.55
 _MOST_KIN = 4
@@ -121,6 +123,24 @@ def make_bank(lexicon: Lexicon, lines: tuple[Phrase, ...] = ()) -> Bank:
     return _make_bank(lexicon.points, parts, poles, lines)
 
 
+def make_plan_bank(lexicon: Lexicon) -> Bank:
+    """Index the points as plans write them."""
+    lists = lexicon.lists
+    parts, poles = lists.get(PARTS_LIST, ()), lists.get(POLES_LIST, ())
+    return _make_plan_bank(lexicon.points, parts, poles, lists.get(PLANS_LIST, ()))
+
+
+@once_for(4)
+def _make_plan_bank(
+    points: tuple[Point, ...],
+    parts: tuple[Phrase, ...],
+    poles: tuple[Phrase, ...],
+    lines: tuple[Phrase, ...],
+) -> Bank:
+    written = tuple(Point(point.id, point.kind, point.say, "", "") for point in points)
+    return _make_bank(written, parts, poles, lines)
+
+
 @once_for(4)
 def _make_bank(
     points: tuple[Point, ...],
@@ -134,8 +154,8 @@ def _make_bank(
         more.setdefault(line.label, []).append(line.phrase)
     terms, owners, phrases = [], [], []
     for place, point in enumerate(points):
-        own = (point.say, point.line, *point.phrases, *point.images)
-        for wording in (*own, *more.get(point.id, ())):
+        own = dict.fromkeys((point.say, point.line, *point.phrases, *point.images))
+        for wording in (*filter(None, own), *more.get(point.id, ())):
             terms.append(read_terms(words_of(wording), book))
             owners.append(place)
             if len(terms[-1]) >= _LEAST_PHRASE:
@@ -176,17 +196,15 @@ class _Compared:
     """Utterances beside texts asked for, term by term.
 
     ``near`` is the likeness of heard terms to asked ones, ``found`` that of each
-    utterance's best term; ``from_bank`` and ``before`` are the same for the bank's
-    wordings. ``weights`` says how telling each asked term is, ``is_part`` whether it
+    utterance's best term. ``weights`` says how telling each asked term is, ``is_part`` whether it
     names a body part.
     """
 
+    book: TermBook
     heard: Texts
     asked: Texts
     near: Matrix
     found: Matrix
-    from_bank: Matrix
-    before: Matrix
     weights: NDArray[Any]
     is_part: NDArray[np.bool_]
 
@@ -198,12 +216,11 @@ def _compare(
     asked = make_texts([read_terms(words_of(text), book) for text in texts])
     near = term_likeness(heard, asked, book)
     found = best_per_text(near, heard)
-    from_bank = term_likeness(bank.texts, asked, book)
-    before = best_per_text(from_bank, bank.texts)
+    before = best_per_text(term_likeness(bank.texts, asked, book), bank.texts)
     usually = (before > PRESENT).mean(axis=0)
     weights = rarity((found > PRESENT).sum(axis=0), len(found), usually)
     is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
-    return _Compared(heard, asked, near, found, from_bank, before, weights, is_part)
+    return _Compared(book, heard, asked, near, found, weights, is_part)
 
 
 def cover_of_texts(
@@ -233,7 +250,7 @@ def weigh_evidence(
     book, bank = term_book(lexicon), make_bank(lexicon, lines)
     seen = _compare(utterances, [ask.text for ask in asks], book, bank)
     heard, asked, found, weights = seen.heard, seen.asked, seen.found, seen.weights
-    links = _link(seen, asks, bank)
+    links = _link(seen, asks, bank, make_plan_bank(lexicon))
     by_point = _with_phrases(_bank_cover(heard, bank, book), utterances, bank)
     kin, closest = _through_kin(by_point, links)
     own = _own_rarity(heard)
@@ -277,18 +294,22 @@ def _own_rarity(heard: Texts) -> NDArray[Any]:
     return rarity(counts, len(heard.starts), _USUAL_SHARE)
 
 
-def _link(seen: _Compared, asks: Sequence[Ask], bank: Bank) -> Matrix:
+def _link(seen: _Compared, asks: Sequence[Ask], bank: Bank, written: Bank) -> Matrix:
     """Say how like each lexicon point each point asked for is: asks by lexicon points."""
-    covered = sum_per_text(
-        np.ascontiguousarray(best_per_text(seen.from_bank.T, seen.asked).T), bank.texts
-    )
-    there = covered / sums(bank.texts, np.ones(len(bank.texts.keys)))[:, None]
-    back = seen.before @ shares(seen.asked, seen.weights)
-    links = _best_per_owner(2 * there * back / (there + back + _LITTLE), bank)
+    links = np.maximum(*(_likeness(seen, one) for one in (bank, written)))
     for place, ask in enumerate(asks):
         if ask.point_id in bank.ids:
             links[place, bank.ids.index(ask.point_id)] = 1
     return links
+
+
+def _likeness(seen: _Compared, bank: Bank) -> Matrix:
+    """Say how like each point's best wording each text asked for is, both ways."""
+    near = term_likeness(bank.texts, seen.asked, seen.book)
+    covered = sum_per_text(np.ascontiguousarray(best_per_text(near.T, seen.asked).T), bank.texts)
+    there = covered / sums(bank.texts, np.ones(len(bank.texts.keys)))[:, None]
+    back = best_per_text(near, bank.texts) @ shares(seen.asked, seen.weights)
+    return _best_per_owner(2 * there * back / (there + back + _LITTLE), bank)
 
 
 def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:

@@ -17,6 +17,7 @@ from typing import get_args
 
 from reviewkit.language.matching import stem
 from reviewkit.language.phrase_index import PhraseIndex, index_phrases
+from reviewkit.language.word_classes import class_table, classes_of
 from reviewkit.marks.breathing import Prompt, read_prompts
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
@@ -25,8 +26,6 @@ from reviewkit.model import Label, Lexicon, Line, Mark, Talk
 from reviewkit.once import once
 
 WEIGHTS = "labels"
-# The second list tells what a line is about; edges are weighed by the first alone.
-CLASSES = ("word_classes", "line_classes")
 PHRASE_LISTS = ("options", "safety", "motivation", "announcements", "rest", "chat")
 LABELS: tuple[Label, ...] = get_args(Label)
 BIAS = "bias"
@@ -35,7 +34,6 @@ REF = "line"
 # The detectors are trusted against the model, unless it is very sure.
 _SURE = 2.5
 _EDGE = "^"
-_SUFFIXES = ("'s", "s", "ed", "ing", "d", "es")
 _LENGTHS = ((1, "1"), (2, "2"), (4, "3 to 4"), (8, "5 to 8"), (14, "9 to 14"))
 
 
@@ -65,28 +63,6 @@ class Reading:
 
 
 # --- features ------------------------------------------------------------------------
-
-
-@once
-def _class_table(lexicon: Lexicon) -> dict[str, tuple[str, ...]]:
-    table: dict[str, tuple[str, ...]] = {}
-    for line in (line for name in CLASSES for line in lexicon.lists.get(name, ())):
-        named = table.get(line.phrase, ())
-        table[line.phrase] = (*named, *(f"<{name}>" for name in line.label.split()))
-    return table
-
-
-def _classes(word: str, table: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """Give the classes of a word, of its plain form when it has none itself."""
-    found = table.get(word)
-    if found is not None:
-        return found
-    if word.isdigit():
-        return ("<number>",)
-    for suffix in _SUFFIXES:
-        if word.endswith(suffix) and word[: -len(suffix)] in table:
-            return table[word[: -len(suffix)]]
-    return ()
 
 
 def _word_features(words: Sequence[str], classes: Sequence[tuple[str, ...]]) -> Iterator[str]:
@@ -138,8 +114,8 @@ def _features(
     calls: Sequence[Call],
     prompts: Sequence[Prompt],
 ) -> frozenset[str]:
-    table = _class_table(lexicon)
-    classes = [_classes(word, table) for word in words]
+    table = class_table(lexicon)
+    classes = [classes_of(word, table) for word in words]
     seen = sorted({name for names in classes for name in names})
     features = set(_word_features(words, classes))
     features.update(seen)

@@ -16,7 +16,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -36,16 +36,22 @@ from reviewkit.findings.point_summary import (
     summarise,
     timing,
 )
+from reviewkit.findings.points import meant_odds
+from reviewkit.frames.meant import MEANT_WEIGHTS
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
 from tests.corpus import load_classes
 from tests.fit.point_data import Case, gather_cases
+from tests.fit.point_meant import fit_meant
 from tests.fit.point_words import with_words_of, write_words
 
 WEIGHTS_FILE = Path(point_weights.__file__)
 FOLDS = 5
 # Of the weights of utterances: a larger one lets them grow larger.
 STRENGTH = 1.0
+# Limits tried, and how many on either side are evened out with each.
+_LIMITS = np.linspace(0.02, 0.95, 94)
+_NEIGHBOURS = 3
 # The form that is fitted on, and the one whose limits are its own; others share the first's.
 FITTED, COARSE = "words", "blocks"
 
@@ -125,14 +131,17 @@ class Outcome:
     text: str
 
 
-def outcomes(fitted: Fit, judged: Sequence[Case]) -> list[Outcome]:
-    """Weigh the cases of one class with fitted weights."""
+def outcomes(fitted: Fit, judged: Sequence[Case], lexicon: Lexicon) -> list[Outcome]:
+    """Weigh the cases of one class with fitted weights, and words of the lexicon's."""
     candidates = [case.candidates for case in judged]
-    chances = share_out(candidates, [fitted.odds(one.features) for one in candidates])
+    odds = [fitted.odds(one.features) for one in candidates]
+    utterances = judged[0].utterances if judged else ()
+    chances = share_out(candidates, meant_odds(candidates, odds, utterances, lexicon))
     summaries = summarise(candidates, chances)
     found = []
     for case, chance, summary in zip(judged, chances, summaries, strict=True):
-        text = case.words[int(chance.argmax())] if len(chance) else ""
+        best = case.candidates.places[int(chance.argmax())] if len(chance) else None
+        text = "" if best is None else case.utterances[int(best)].line.text
         moments = timing(case.candidates, chance, case.starts)
         found.append(Outcome(case, summary, moments, text))
     return found
@@ -180,15 +189,26 @@ def _f_score(called: Any, truth: Any, *, beta: float = 1.0) -> float:
 
 
 def thresholds(found: Sequence[Outcome], chance: Any, late_chance: Any) -> tuple[float, float]:
-    """Choose the chances that tell missing and late points best; a false "late" costs more."""
+    """Choose the chances that tell missing and late points best; a false "late" costs more.
+
+    Of neighbouring limits the mean counts, so that no lucky one is chosen.
+    """
     said, late = truth_of(found)
-    options = np.linspace(0.02, 0.95, 94)
-    said_from = max(options, key=lambda least: _f_score(chance < least, ~said))
+    missing = [
+        _f_score(chance < least, ~said) + ((chance < least) == ~said).mean() for least in _LIMITS
+    ]
+    said_from = _best_limit(missing)
     is_said = chance >= said_from
-    late_from = max(
-        options, key=lambda least: _f_score(is_said & (late_chance >= least), late, beta=0.75)
+    late_from = _best_limit(
+        [_f_score(is_said & (late_chance >= least), late, beta=0.75) for least in _LIMITS]
     )
-    return float(said_from), float(late_from)
+    return said_from, late_from
+
+
+def _best_limit(scores: Sequence[float]) -> float:
+    edges = np.pad(scores, _NEIGHBOURS, mode="edge")
+    evened = np.convolve(edges, np.ones(2 * _NEIGHBOURS + 1), mode="valid")
+    return float(_LIMITS[int(evened.argmax())])
 
 
 def write(fits: tuple[Fit, Fit, Fit], limits: Mapping[str, tuple[float, float]]) -> None:
@@ -251,23 +271,30 @@ def _gather(
     return cases
 
 
-def _in_turn(cases: Mapping[tuple[str, str], list[Case]]) -> list[Outcome]:
+def _in_turn(cases: Mapping[tuple[str, str], list[Case]], lexicon: Lexicon) -> list[Outcome]:
     """Judge every class with weights fitted on classes of the other four fifths."""
     folds = _folds([name for name, _ in cases])
     found = []
     for fold in range(FOLDS):
-        fitted = fit_utterances(
-            [
-                case
-                for (name, form), many in cases.items()
-                if folds[name] != fold and form == FITTED
-                for case in many
-            ]
-        )
+        training = [
+            case
+            for (name, form), many in cases.items()
+            if folds[name] != fold and form == FITTED
+            for case in many
+        ]
+        fitted = fit_utterances(training)
+        learned = with_meant(training, fitted, lexicon)
         for (name, _), many in cases.items():
             if folds[name] == fold:
-                found += outcomes(fitted, many)
+                found += outcomes(fitted, many, learned)
     return found
+
+
+def with_meant(training: Sequence[Case], fitted: Fit, lexicon: Lexicon) -> Lexicon:
+    """Give the lexicon with the table of what is meant, fitted on top of the odds."""
+    odds = [fitted.odds(case.candidates.features) for case in training]
+    table = fit_meant(training, odds, lexicon)
+    return replace(lexicon, weights={**lexicon.weights, MEANT_WEIGHTS: table})
 
 
 def _chances_in_turn(found: Sequence[Outcome], rows: Any, truth: Any, used: Any) -> tuple[Any, Fit]:
@@ -318,7 +345,7 @@ def main() -> None:
         raise SystemExit(f"the first form has to be {FITTED}: it is what is fitted on")
     classes, lexicon = load_classes(), read_lexicon()
     cases = _gather(classes, forms, lexicon)
-    found = _in_turn(cases)
+    found = _in_turn(cases, lexicon)
     said, late = truth_of(found)
     rows, moments = rows_of(found)
     is_fitted = np.array([one.case.form == FITTED for one in found])
@@ -332,8 +359,9 @@ def main() -> None:
             sys.stdout.write(f"{line}\n")
     if options.write:
         exact = [case for (_, form), many in cases.items() if form == FITTED for case in many]
-        write((fit_utterances(exact), summary, lateness), limits)
-        write_words(with_words_of(classes, lexicon))
+        fitted = fit_utterances(exact)
+        write((fitted, summary, lateness), limits)
+        write_words(with_meant(exact, fitted, with_words_of(classes, lexicon)))
 
 
 if __name__ == "__main__":

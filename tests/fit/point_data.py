@@ -31,14 +31,14 @@ _MOST_OF_IT = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One point of the plan: its candidates and the truth."""
+    """One point of the plan: its candidates among the class's utterances, and the truth."""
 
     name: str
     form: str
     candidates: Candidates
+    utterances: Sequence[Utterance]
     gives: NDArray[np.bool_]
     starts: NDArray[Any]
-    words: tuple[str, ...]
     verdict: str
 
     @property
@@ -102,9 +102,9 @@ def _case(
         labelled.name,
         form,
         one,
+        utterances,
         np.array(gives, dtype=bool),
         np.array([line.start_ms for line in lines]),
-        tuple(line.text for line in lines),
         _verdict(labelled, one.asked.move, giving),
     )
 

@@ -26,6 +26,7 @@ from sklearn.linear_model import LogisticRegression
 from reviewkit.evaluate import LabelledClass, SaidLine
 from reviewkit.findings.point_features import LINES_LIST
 from reviewkit.frames.cue_words import BIAS, CUE_WEIGHTS, OUTPUTS, cue_features
+from reviewkit.frames.meant import MEANT_WEIGHTS
 from reviewkit.frames.spoken import BY_CHANCE, GIVES, SPOKEN_WEIGHTS, spoken_terms
 from reviewkit.frames.terms import term_book, words_of
 from reviewkit.model import Lexicon, Weights
@@ -187,11 +188,13 @@ def _translate(pairs: Sequence[Pair]) -> _Translation:
 
 
 def write_words(lexicon: Lexicon) -> None:
-    """Write both tables of a lexicon to its folder of fitted models."""
-    for name in (CUE_WEIGHTS, SPOKEN_WEIGHTS):
+    """Write the tables of words of a lexicon to its folder of fitted models."""
+    for name, digits in ((CUE_WEIGHTS, 2), (SPOKEN_WEIGHTS, 2), (MEANT_WEIGHTS, 3)):
         weights = lexicon.weights[name]
         with (FITTED_FOLDER / f"{name}.csv").open("w", encoding="utf-8", newline="") as file:
             writer = csv.writer(file, lineterminator="\n")
             writer.writerow(("feature", *weights.outputs))
             for feature, row in sorted(weights.rows.items()):
-                writer.writerow((feature, *(f"{value:.2f}" if value else "" for value in row)))
+                writer.writerow(
+                    (feature, *(f"{value:.{digits}f}" if value else "" for value in row))
+                )

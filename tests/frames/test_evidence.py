@@ -41,3 +41,14 @@ def test_a_line_of_an_unknown_point_is_passed_over() -> None:
         weighed(text, "heels stay down", *lines) for lines in ((), (Phrase(text, "no-such-point"),))
     )
     assert before.closest[0, 0] == after.closest[0, 0]
+
+
+def test_a_point_as_plans_write_it_is_linked_to_the_lexicons() -> None:
+    for text, point in (
+        ("talk test", "talk-test"),
+        ("pivot", "pivot-foot"),
+        ("core on", "brace-core"),
+    ):
+        found = weighed("hello there", text)
+        assert found.link_ids == (point,)
+        assert found.link[0] > 0.9
