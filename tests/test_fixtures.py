@@ -33,7 +33,7 @@ SHOWN_FILES = [
 ]
 
 
-@pytest.fixture(params=FOLDERS, ids=lambda path: path.name)
+@pytest.fixture(scope="module", params=FOLDERS, ids=lambda path: path.name)
 def labelled(request: pytest.FixtureRequest) -> LabelledClass:
     return load_class(request.param)
 

@@ -69,7 +69,10 @@ def test_the_saved_plan_is_asked_for(data: Path) -> None:
         assert len(store.list_reviews()) == 1
 
 
-def test_a_program_that_reads_meanwhile_is_told_of(data: Path) -> None:
+def test_a_program_that_reads_meanwhile_is_told_of(
+    data: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("reviewkit.store.connecting.BUSY_TIMEOUT_S", 0.2)
     with closing(sqlite3.connect(data / "reviewkit.sqlite3", isolation_level=None)) as other:
         other.execute("BEGIN")
         other.execute("SELECT count(*) FROM reviews").fetchone()
