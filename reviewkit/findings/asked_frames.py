@@ -62,7 +62,9 @@ def _meant(frames: Sequence[Frame], words: Sequence[str]) -> tuple[Frame, ...]:
 
 
 def _is_supposed(words: Sequence[str], at: int) -> bool:
-    """Tell whether "if" or "when it's" stands not far before a place."""
+    """Tell whether "if" or "when it's" stands not far before a place, or "if" opens it all."""
+    if words[0] == "if":
+        return True
     before = words[max(0, at - _SUPPOSED_REACH) : at]
     return "if" in before or any(pair in _WHEN_IT_IS for pair in pairwise(before))
 

@@ -1,7 +1,8 @@
 """Find pairs of cues for one move that may ask for opposite things, and measure them.
 
 Two cues make a pair when they name opposite poles of an axis for the same part, or for
-the move as a whole. Most such pairs are no contradiction: they are the two ways of a
+the move as a whole; or when they name the same part and the later one sounds like going
+back on something. Most such pairs are no contradiction: they are the two ways of a
 movement, an option, a story, or a fault and its mending. ``FEATURES`` measure what tells
 them apart.
 """
@@ -14,10 +15,19 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import log
 
+import numpy as np
+
 from reviewkit.findings.asked_frames import asked_frames
 from reviewkit.findings.cue_meeting import Meeting, meet
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.frames.grammar import Frame, are_opposite, frame_book, is_turned_at
+from reviewkit.frames.cue_words import weigh_turns
+from reviewkit.frames.grammar import (
+    Frame,
+    are_opposite,
+    frame_book,
+    is_turned_at,
+    parts_heard,
+)
 from reviewkit.frames.terms import fold, is_little
 from reviewkit.frames.utterances import Utterance, split_cues, windows_of
 from reviewkit.language.wordsets import word_set
@@ -56,10 +66,15 @@ FEATURES = (
     "oneself in second",
     "fault seen in first",
     "fault seen in second",
+    "goes back on something in second",
+    "part alone",
 )
 
 # Cues less far apart describe one movement.
 _APART_MS = 8_000
+# A cue that goes back on something is paired with any earlier one for the same part.
+_LEAST_TURN = 0.0
+_MOST_TURN = 6.0
 # A line goes on in the next one when no more than this lies between.
 _RUNS_ON_MS = 700
 # A cue between intervals belongs to the next one when that comes this soon.
@@ -80,6 +95,8 @@ _OPTIONS = word_set(
 )
 _SEES = word_set("see seeing saw spot spotted watching caught catch some somebody someone")
 _ONESELF = word_set("i my me mine i'm i'd i've he she was were said")
+# Stands for a frame where only the part is shared.
+_NOTHING = Frame(frozenset(), "", 0, length=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +104,8 @@ class Cue:
     """An utterance with its frames and the interval it belongs to.
 
     ``is_before`` tells that it was said before its interval, ``content`` which words of
-    meaning it has, and for each whether a turning word turns it.
+    meaning it has, and for each whether a turning word turns it. ``parts`` are all body
+    parts named, ``turn`` how much the words sound like going back on something.
     """
 
     utterance: Utterance
@@ -95,6 +113,8 @@ class Cue:
     is_before: bool
     frames: tuple[Frame, ...]
     content: Mapping[str, bool]
+    parts: frozenset[str]
+    turn: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +141,9 @@ def _cues_by_move(heard: HeardClass) -> Mapping[str, list[Cue]]:
     utterances = windows_of(talk, _WINDOW_WORDS) if is_coarse else split_cues(talk)
     intervals = done_intervals(heard)
     cues: dict[str, list[Cue]] = defaultdict(list)
+    turns = np.clip(weigh_turns(utterances, heard.lexicon), -_MOST_TURN, _MOST_TURN)
     before: Utterance | None = None
-    for one in utterances:
+    for one, turn in zip(utterances, turns.tolist(), strict=True):
         lead = () if is_coarse else _lead(before, one)
         before = one
         interval = _interval_of(one.line.start_ms, intervals)
@@ -130,7 +151,9 @@ def _cues_by_move(heard: HeardClass) -> Mapping[str, list[Cue]]:
             continue
         is_before = one.line.start_ms < start_ms(interval) - 1_000
         frames = asked_frames(one.words, book, lead=lead, is_coarse=is_coarse)
-        cue = Cue(one, interval, is_before, frames, _content(one.words))
+        named = (senses for _, _, senses in parts_heard(one.words, book.parts))
+        parts = frozenset().union(*named)
+        cue = Cue(one, interval, is_before, frames, _content(one.words), parts, turn)
         cues[interval.move_done].append(cue)
     return cues
 
@@ -178,18 +201,27 @@ def _sureness(opposed: tuple[Frame, Frame, Meeting]) -> tuple[bool, bool, bool, 
 
 def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
     likes: dict[Frame, int] = {}
-    with_frames = [cue for cue in cues if cue.frames]
-    for place, one in enumerate(with_frames):
-        for two in with_frames[place + 1 :]:
+    for place, one in enumerate(cues):
+        for two in cues[place + 1 :]:
+            may_turn = _may_turn(two) and not one.parts.isdisjoint(two.parts)
+            if not may_turn and not (one.frames and two.frames):
+                continue
             if two.utterance.line.start_ms - one.utterance.line.end_ms < _APART_MS:
                 continue
             opposed = _opposed(one, two)
             if opposed:
                 for frame in opposed[0][:2]:
                     if frame not in likes:
-                        likes[frame] = _count_like(frame, with_frames)
+                        likes[frame] = _count_like(frame, cues)
                 counts = (likes[opposed[0][0]], likes[opposed[0][1]])
                 yield Pair(one, two, _measure(one, two, opposed, counts))
+            elif may_turn:
+                yield Pair(one, two, _measure(one, two, (), (1, 1)))
+
+
+def _may_turn(cue: Cue) -> bool:
+    """Tell whether a cue may go back on something by its words; "if" makes it an option."""
+    return cue.turn > _LEAST_TURN and cue.utterance.words[0] != "if"
 
 
 def _count_like(frame: Frame, cues: Sequence[Cue]) -> int:
@@ -206,7 +238,7 @@ def _measure(
     counts: tuple[int, int],
 ) -> tuple[float, ...]:
     """Give the features of a pair, in the order of ``FEATURES``."""
-    mine, other, _ = opposed[0]
+    mine, other, _ = opposed[0] if opposed else (_NOTHING, _NOTHING, None)
     meetings = [meeting for _, _, meeting in opposed]
     axes = frozenset(frame.axis for frame, _, _ in opposed)
     is_region = any(meeting.region for meeting in meetings)
@@ -215,7 +247,7 @@ def _measure(
         float(is_close),
         float(is_region),
         float(any(meeting.of_the_move for meeting in meetings)),
-        float(all(meeting.unnamed for meeting in meetings)),
+        float(bool(meetings) and all(meeting.unnamed for meeting in meetings)),
         float(not is_region and not is_close),
         (mine.gap + other.gap) / 2,
         float(min(3, mine.length) + min(3, other.length)),
@@ -235,6 +267,8 @@ def _measure(
         *(_count(_OPTIONS, cue, 1) for cue in (one, two)),
         _count(_ONESELF, two, 1),
         *(_count(_SEES, cue, 1) for cue in (one, two)),
+        two.turn,
+        float(not opposed),
     )
 
 
@@ -258,7 +292,7 @@ def _names_both(cue: Cue, axes: frozenset[str]) -> bool:
 
 def _further_poles(cue: Cue, axes: frozenset[str]) -> int:
     """Count, up to 2, the further words of a cue that lie on the axes in question."""
-    return min(2, len({frame.at for frame in cue.frames if frame.axis in axes}) - 1)
+    return max(0, min(2, len({frame.at for frame in cue.frames if frame.axis in axes}) - 1))
 
 
 def _shared_words(one: Cue, two: Cue) -> tuple[float, float]:

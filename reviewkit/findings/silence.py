@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
+from statistics import median
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import Flag, HeardClass, Interval, Word
-from reviewkit.times import format_seconds
+from reviewkit.times import format_clock, format_seconds
 
 KIND = "dead_air"
 LONGEST_MS = 20_000
-# Words of a block are spread over it, so that slow talk looks like silence: there, a
-# silence must stand out from the longest ones of most other intervals by this much.
-_STANDS_OUT = 1.5
-_MOST_INTERVALS = 0.75
+# Words of a block are spread over it, so that nobody knows where a silence lies. An
+# interval is called silent when it holds this much more silence than a usual one of its
+# length, and than nearly all others.
+_ABOVE_USUAL_MS = 10_000
+_ABOVE_MOST_MS = 8_000
+_MOST_INTERVALS = 0.8
 # Moves in which quiet is meant.
 _STILLNESS = word_set("savasana corpse stillness still resting relaxation meditation silence")
-
-# Under few stamps silences are drawn to the words that end an interval: a long one there
-# is a guess made from the edge, and tells nothing of the interval.
-_DRAWN_MS = 4000
+_INSTEAD = "Give a form point, a breath or the time left about every ten seconds."
 
 
 def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
@@ -34,18 +35,12 @@ def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
     ]
 
 
-def _longest_gap(interval: Interval, words: list[Word], before_end_ms: int) -> tuple[int, int]:
-    """Give start and length of the longest silence in an interval, in milliseconds.
-
-    Silences that come closer than ``before_end_ms`` to its end are passed over.
-    """
-    last = end_ms(interval) - before_end_ms
+def _longest_gap(interval: Interval, words: list[Word]) -> tuple[int, int]:
+    """Give start and length of the longest silence in an interval, in milliseconds."""
     gaps = [
-        (after[0] - before[1], before[1])
-        for before, after in pairwise(_edges(interval, words))
-        if after[0] <= last
+        (after[0] - before[1], before[1]) for before, after in pairwise(_edges(interval, words))
     ]
-    length, start = max(gaps, key=lambda gap: gap[0], default=(0, last))
+    length, start = max(gaps, key=lambda gap: gap[0])
     return start, length
 
 
@@ -54,58 +49,79 @@ def _words_before(words: list[Word], at_ms: int) -> str:
     return " ".join([word.text for word in words if word.end_ms <= at_ms][-6:])
 
 
-def _about(heard: HeardClass, length_ms: int) -> str:
-    """Write a silence's length, without a figure where the clock is coarse."""
-    return "A long while" if heard.talk.clock == "blocks" else format_seconds(length_ms)
-
-
 def _is_meant(interval: Interval) -> bool:
     return bool(_STILLNESS & set(interval.move_done.lower().split()))
 
 
-def _is_unknown(heard: HeardClass, start_ms: int) -> bool:
-    """Tell whether a silence follows the last block: nothing says how long that one was."""
-    last_ms = max((word.end_ms for word in heard.talk.words), default=0)
-    return heard.talk.clock == "blocks" and start_ms >= last_ms
+def _silence_ms(interval: Interval, words: list[Word]) -> int:
+    """Give the time of an interval that its words do not fill."""
+    start, end = start_ms(interval), end_ms(interval)
+    spoken = sum(word.end_ms - word.start_ms for word in words if start <= word.start_ms < end)
+    return max(0, end - start - spoken)
 
 
-def _limit_ms(heard: HeardClass, lengths_ms: list[int]) -> float:
-    """Give the length from which on a silence counts."""
-    if heard.talk.clock != "blocks" or not lengths_ms:
-        return LONGEST_MS
-    usual_ms = sorted(lengths_ms)[int(_MOST_INTERVALS * (len(lengths_ms) - 1))]
-    return max(LONGEST_MS, _STANDS_OUT * usual_ms)
+def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
+    why = f"{why}; viewers cannot tell whether they are doing it right or how long is left"
+    return Flag(
+        KIND,
+        at_ms,
+        interval.move_done,
+        interval.round,
+        text,
+        why,
+        interval=interval.id,
+        instead=_INSTEAD,
+    )
+
+
+def _quiet_intervals(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
+    """Flag work in which far less was said than in the class's other intervals.
+
+    The last block is passed over: nothing says how long its words took.
+    """
+    done = [one for one in done_intervals(heard) if end_ms(one) > start_ms(one)]
+    silences = [_silence_ms(one, words) for one in done]
+    shares = [
+        silence / (end_ms(one) - start_ms(one)) for one, silence in zip(done, silences, strict=True)
+    ]
+    last_ms = words[-1].start_ms if words else 0
+    for at, (interval, silence) in enumerate(zip(done, silences, strict=True)):
+        others = sorted(shares[:at] + shares[at + 1 :])
+        if not others or interval.kind != "work" or _is_meant(interval):
+            continue
+        start, end = start_ms(interval), end_ms(interval)
+        above = silence - median(others) * (end - start)
+        most = others[int(_MOST_INTERVALS * (len(others) - 1))] * (end - start)
+        is_quiet = above >= _ABOVE_USUAL_MS and silence - most >= _ABOVE_MOST_MS
+        if is_quiet and silence >= LONGEST_MS and end < last_ms:
+            yield _flag(
+                interval,
+                start,
+                f"little said between {format_clock(start)} and {format_clock(end)}",
+                f"About {format_seconds(round(above, -3))} more silence than usual, somewhere "
+                f"between {format_clock(start)} and {format_clock(end)}",
+            )
+
+
+def _long_gaps(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
+    """Flag each interval that holds a silence of 20 s or more, by the longest one."""
+    for interval in done_intervals(heard):
+        start, length = _longest_gap(interval, words)
+        if length < LONGEST_MS or _is_meant(interval):
+            continue
+        said = _words_before(words, start)
+        text = f"silence after: {said}" if said else "silence"
+        yield _flag(interval, start, text, f"{format_seconds(length)} without a word")
 
 
 def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
-    """Flag each interval that holds a silence of 20 s or more, by the longest one.
+    """Flag intervals that hold a silence of 20 s or more.
 
     Breath sounds written in brackets count as heard. Where the transcript is stamped in
-    blocks most silences cannot be told from slow talk and are passed over.
+    blocks nobody knows where a silence lies: there, intervals are flagged in which far
+    less was said than in the others.
     """
     words = sorted(heard.talk.words, key=lambda word: word.start_ms)
-    before_end_ms = _DRAWN_MS if heard.talk.clock == "blocks" else 0
-    gaps = [
-        (interval, *_longest_gap(interval, words, before_end_ms))
-        for interval in done_intervals(heard)
-    ]
-    limit_ms = _limit_ms(heard, [length for _, _, length in gaps])
-    flags = []
-    for interval, start, length in gaps:
-        if length < limit_ms or _is_meant(interval) or _is_unknown(heard, start):
-            continue
-        said = _words_before(words, start)
-        flags.append(
-            Flag(
-                KIND,
-                start,
-                interval.move_done,
-                interval.round,
-                f"silence after: {said}" if said else "silence",
-                f"{_about(heard, length)} without a word; viewers cannot tell whether they are "
-                "doing it right or how long is left",
-                interval=interval.id,
-                instead="Give a form point, a breath or the time left about every ten seconds.",
-            )
-        )
-    return tuple(flags)
+    if heard.talk.clock == "blocks":
+        return tuple(_quiet_intervals(heard, words))
+    return tuple(_long_gaps(heard, words))

@@ -3,7 +3,9 @@
 "My nan keeps a bell above her knees" names every word of a point and is no cue. The
 weights travel with the language (``fitted/cues.csv``): the log-odds that a line gives
 some point of a plan, and that it coaches form or safety at all.
-``tests/fit/fit_points.py`` fits them.
+``tests/fit/fit_points.py`` fits them. ``fitted/turns.csv`` holds the log-odds that a line
+goes back on what was asked before ("this time let the elbows go out wide");
+``tests/fit/fit_contradictions.py`` fits these.
 """
 
 from __future__ import annotations
@@ -17,9 +19,10 @@ from numpy.typing import NDArray
 
 from reviewkit.frames.terms import fold
 from reviewkit.frames.utterances import Utterance
-from reviewkit.model import Lexicon
+from reviewkit.model import Lexicon, Weights
 
 CUE_WEIGHTS = "cues"
+TURN_WEIGHTS = "turns"
 BIAS = "bias"
 OUTPUTS = ("gives", "coaches")
 
@@ -36,8 +39,19 @@ def weigh_cues(utterances: Sequence[Utterance], lexicon: Lexicon) -> NDArray[Any
     Returns:
         A row for each utterance, a column for each of ``OUTPUTS``; zeros without weights.
     """
-    odds = np.zeros((len(utterances), len(OUTPUTS)))
-    fitted = lexicon.weights.get(CUE_WEIGHTS)
+    return _weigh(utterances, lexicon.weights.get(CUE_WEIGHTS), len(OUTPUTS))
+
+
+def weigh_turns(utterances: Sequence[Utterance], lexicon: Lexicon) -> NDArray[Any]:
+    """Give the log-odds of going back on something, one per utterance; zeros without weights."""
+    return _weigh(utterances, lexicon.weights.get(TURN_WEIGHTS), 1)[:, 0]
+
+
+def _weigh(
+    utterances: Sequence[Utterance], fitted: Weights | None, outputs: int
+) -> NDArray[np.float64]:
+    """Add up the weights of each utterance's features, one column an output."""
+    odds = np.zeros((len(utterances), outputs))
     if fitted is None:
         return odds
     for row, utterance in enumerate(utterances):

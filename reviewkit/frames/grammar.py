@@ -184,7 +184,7 @@ def make_frame_book(
 def parse_frames(words: Sequence[str], book: FrameBook) -> tuple[Frame, ...]:
     """Parse lower-case words into frames, in the order of their pole words."""
     axes = book.axes
-    parts = _parts_heard(words, book.parts)
+    parts = parts_heard(words, book.parts)
     frames: list[Frame] = []
     end = since = 0
     for term in read_terms(_one_owner(words), axes):
@@ -257,7 +257,7 @@ def _is_urge(words: Sequence[str], place: int) -> bool:
     )
 
 
-def _parts_heard(words: Sequence[str], book: TermBook) -> list[tuple[int, int, frozenset[str]]]:
+def parts_heard(words: Sequence[str], book: TermBook) -> list[tuple[int, int, frozenset[str]]]:
     """Find the body parts: place, end and senses."""
     found = []
     end = 0

@@ -4,8 +4,8 @@ import pytest
 
 from reviewkit.findings.contradictions import find_contradictions
 from reviewkit.model import Flag, HeardClass, Plan, PlanRow, Talk
+from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, interval
-from tests.lexicon import flat_lexicon
 from tests.talking import talk
 
 
@@ -17,7 +17,7 @@ def flags(first: str, second: str, moves: tuple[str, str] = ("Lunge", "Lunge")) 
     rows = [Row(moves[0], 0), Row(moves[1], 60, round=2)]
     spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
     plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000, round=row.round) for row in rows))
-    return find_contradictions(HeardClass(plan, said, (), spans, flat_lexicon()))
+    return find_contradictions(HeardClass(plan, said, (), spans, read_lexicon()))
 
 
 @pytest.mark.parametrize(
@@ -73,4 +73,4 @@ def test_at_most_two_contradictions_are_flagged() -> None:
     said = Talk(tuple(words), "words", 0, 480_000)
     spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
     plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000) for row in rows))
-    assert len(find_contradictions(HeardClass(plan, said, (), spans, flat_lexicon()))) == 2
+    assert len(find_contradictions(HeardClass(plan, said, (), spans, read_lexicon()))) == 2

@@ -5,20 +5,23 @@ import pytest
 from reviewkit.findings.contradiction_weights import BLOCKS, FINE, PairWeights
 from reviewkit.findings.contradictions import chance_of
 from reviewkit.findings.cue_pairs import FEATURES, Pair, find_pairs
-from reviewkit.model import HeardClass, Plan, PlanRow, Talk
+from reviewkit.model import HeardClass, Lexicon, Plan, PlanRow, Talk
+from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, interval
 from tests.lexicon import flat_lexicon
 from tests.talking import talk
 
 
-def pairs(first: str, second: str, *, second_at_s: float = 65) -> tuple[Pair, ...]:
-    """Say one line in the first of two intervals and one later."""
+def pairs(
+    first: str, second: str, *, second_at_s: float = 65, lexicon: Lexicon | None = None
+) -> tuple[Pair, ...]:
+    """Say one line in the first of two intervals and one later; no words are fitted by default."""
     early, late = talk(first, start_ms=5_000), talk(second, start_ms=round(1000 * second_at_s))
     said = Talk((*early.words, *late.words), "words", 0, 120_000)
     rows = [Row("Lunge", 0), Row("Lunge", 60, round=2)]
     spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
     plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000) for row in rows))
-    found = find_pairs(HeardClass(plan, said, (), spans, flat_lexicon()))
+    found = find_pairs(HeardClass(plan, said, (), spans, lexicon or flat_lexicon()))
     return found.get("Lunge", ())
 
 
@@ -174,3 +177,15 @@ def test_weights_name_every_feature_and_opposition_counts(weights: PairWeights) 
     low = chance_of([0.0] * len(FEATURES), weights)
     named = [float(name == "length of pole words") * 6 for name in FEATURES]
     assert 0 < low < chance_of(named, weights) < 1
+
+
+def test_one_part_is_enough_for_what_sounds_like_going_back_on_something() -> None:
+    first = "aim those elbows at the cupboard behind you"
+    second = "this time let your elbows fly right out as far as they'll go"
+    fitted = read_lexicon()
+    (pair,) = pairs(first, second, lexicon=fitted)
+    assert feature(pair, "part alone") == 1
+    assert feature(pair, "goes back on something in second") > 0
+    assert pairs(first, second) == ()
+    assert pairs(first, "lovely elbows everyone keep going", lexicon=fitted) == ()
+    assert pairs("aim those knees at the cupboard behind you", second, lexicon=fitted) == ()

@@ -1,7 +1,7 @@
 import pytest
 
 from reviewkit.findings.silence import find_dead_air
-from reviewkit.model import Clock, HeardClass, PlanKind
+from reviewkit.model import Clock, Flag, HeardClass, PlanKind
 from tests.findings.classes import Row, heard_class
 from tests.talking import talk
 
@@ -47,15 +47,31 @@ def test_a_silent_stretch_is_flagged_too() -> None:
     assert flag.move == "Calf stretch"
 
 
-def test_in_blocks_a_silence_must_stand_out_from_the_others() -> None:
-    rows = [Row(f"Move {number}", 60.0 * number) for number in range(4)]
-    slow = "go [26] up [31] " * 4
-    words = talk(slow + "done").words
-    assert find_dead_air(heard_class(rows, words=words, clock="blocks")) == ()
-    busy = "go [9] up [9] in [9] out [9] and [20] "
-    words = talk(busy + "go [35] up [23] " + busy * 2 + "done").words
-    (flag,) = find_dead_air(heard_class(rows, words=words, clock="blocks"))
+# A minute of talk, and a minute that is silent but for a few words.
+BUSY = ("go " * 10 + "[2] ") * 10
+QUIET = "go " * 10 + "[56] "
+
+
+def in_blocks(minutes: list[str], kind: PlanKind = "work") -> tuple[Flag, ...]:
+    rows = [Row(f"Move {number}", 60.0 * number, kind=kind) for number in range(len(minutes))]
+    words = talk(" ".join([*minutes, "done"])).words
+    return find_dead_air(heard_class(rows, words=words, clock="blocks"))
+
+
+@pytest.mark.parametrize("minutes", [[BUSY] * 5, [QUIET] * 5, [QUIET] * 3 + [BUSY] * 2])
+def test_in_blocks_what_is_usual_is_left_alone(minutes: list[str]) -> None:
+    assert in_blocks(minutes) == ()
+
+
+def test_in_blocks_an_interval_with_far_less_talk_is_flagged() -> None:
+    (flag,) = in_blocks([BUSY, QUIET, BUSY, BUSY, BUSY])
     assert flag.move == "Move 1"
+    assert flag.why.startswith("About ")
+    assert "somewhere between 1:00 and 1:40" in flag.why
+
+
+def test_in_blocks_little_talk_in_a_stretch_is_left_alone() -> None:
+    assert in_blocks([BUSY, QUIET, BUSY, BUSY, BUSY], kind="cool-down") == ()
 
 
 def test_an_interval_without_a_word_is_silent_from_its_start() -> None:

@@ -14,32 +14,41 @@ weigh as much as one, so that cues said often do not count for more.
 from __future__ import annotations
 
 import argparse
+import csv
 import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass, SaidLine
 from reviewkit.findings import contradiction_weights
 from reviewkit.findings.contradictions import MOST
 from reviewkit.findings.cue_pairs import FEATURES, Cue, Pair, find_pairs
-from reviewkit.model import Edge, HeardClass, Interval, Lexicon
+from reviewkit.frames.cue_words import BIAS, TURN_WEIGHTS, cue_features
+from reviewkit.language.tokens import norm
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Weights
 from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.words import split_words
 from tests.corpus import FIXTURES, load_classes
 from tests.forms import FORMS, render
 
+TURNS_FILE = FIXTURES.parent / "lexicons" / "en" / "fitted" / "turns.csv"
 WEIGHTS_FILE = Path(contradiction_weights.__file__)
 FINE_FORMS = ("words", "vtt", "rollup")
 BLOCK_FORMS = ("blocks",)
 FOLDS = 5
 SMOOTHING = 0.1
+# How many other lines a line that goes back on something weighs; which features are kept.
+TURN_WEIGHT = 20
+LEAST_SEEN = 3
+LEAST_TOLD = 0.05
 LEAST_SPREAD = 1e-6
 
 
@@ -125,13 +134,16 @@ def _is_said(cue: Cue, line: SaidLine | None) -> bool:
     return shared_ms > 0.5 * min(own.end_ms - own.start_ms, line.end_ms - line.start_ms)
 
 
-def gather(classes: Iterable[LabelledClass], forms: Sequence[str], lexicon: Lexicon) -> list[Case]:
-    """Give all pairs of all classes in all forms."""
+def gather(
+    classes: Iterable[LabelledClass], forms: Sequence[str], lexicons: Mapping[int, Lexicon]
+) -> list[Case]:
+    """Give all pairs of all classes in all forms, each class by the lexicon of its fold."""
     cases = []
-    for labelled in classes:
+    for number, labelled in enumerate(classes):
         true = truths(labelled)
         for form in forms:
-            for move, pairs in find_pairs(heard_truth(labelled, form, lexicon)).items():
+            heard = heard_truth(labelled, form, lexicons[number % FOLDS])
+            for move, pairs in find_pairs(heard).items():
                 own = [one for one in true if one[0] == move.lower()]
                 cases += [
                     Case(labelled.name, form, move.lower(), pair, _truth(pair, own))
@@ -147,6 +159,53 @@ def _truth(pair: Pair, own: Sequence[tuple[str, SaidLine | None, SaidLine]]) -> 
     if any(all(hit) for hit in hits):
         return True
     return None if any(any(hit) for hit in hits) else False
+
+
+# --- the words of going back on something -----------------------------------------------
+
+
+def fit_turns(classes: Sequence[LabelledClass]) -> Weights:
+    """Fit how much words sound like going back on something, on the lines said.
+
+    Method: logistic regression (L2); the true second lines weigh as much as so many others.
+    """
+    rows, truth = [], []
+    for labelled in classes:
+        second = {line.start_ms for _, _, line in truths(labelled)}
+        for line in labelled.said:
+            words = [word for word in map(norm, line.text.split()) if word]
+            rows.append(dict.fromkeys(cue_features(words), 1))
+            truth.append(line.start_ms in second)
+    seen = Counter(feature for row in rows for feature in row)
+    kept = {feature for feature, count in seen.items() if count >= LEAST_SEEN}
+    table = DictVectorizer()
+    values = table.fit_transform({f: 1 for f in row if f in kept} for row in rows)
+    # The solver wants short indices, whatever the table chose.
+    values.indices, values.indptr = (
+        array.astype(np.int32) for array in (values.indices, values.indptr)
+    )
+    model = LogisticRegression(
+        C=SMOOTHING, solver="liblinear", class_weight={True: TURN_WEIGHT, False: 1}
+    )
+    model.fit(values, np.array(truth))
+    weights = zip(table.get_feature_names_out(), model.coef_[0], strict=True)
+    fitted = {name: (float(w),) for name, w in weights if abs(w) >= LEAST_TOLD}
+    return Weights(("turns",), {BIAS: (float(model.intercept_[0]),), **fitted})
+
+
+def lexicons_of_folds(classes: Sequence[LabelledClass], lexicon: Lexicon) -> dict[int, Lexicon]:
+    """Give for each fold the lexicon with the words fitted on the other folds."""
+    return {
+        fold: with_turns(
+            lexicon, fit_turns([one for at, one in enumerate(classes) if at % FOLDS != fold])
+        )
+        for fold in range(FOLDS)
+    }
+
+
+def with_turns(lexicon: Lexicon, turns: Weights) -> Lexicon:
+    """Put fitted words into a lexicon."""
+    return replace(lexicon, weights={**lexicon.weights, TURN_WEIGHTS: turns})
 
 
 # --- the fit ---------------------------------------------------------------------------
@@ -168,10 +227,9 @@ def fit(cases: Sequence[Case]) -> tuple[Any, float]:
     return plain, float(model.intercept_[0] - middle @ plain)
 
 
-def left_out(cases: Sequence[Case]) -> Any:
+def left_out(cases: Sequence[Case], folds: Mapping[str, int]) -> Any:
     """Give each case's chance by weights fitted on classes of the other folds."""
-    names = sorted({case.name for case in cases})
-    fold = np.array([names.index(case.name) % FOLDS for case in cases])
+    fold = np.array([folds[case.name] for case in cases])
     rows = np.array([case.pair.features for case in cases])
     chances = np.zeros(len(cases))
     for one in range(FOLDS):
@@ -228,21 +286,32 @@ def write(fits: Mapping[str, tuple[Any, float, float]]) -> None:
     WEIGHTS_FILE.write_text(text, encoding="utf-8")
 
 
+def write_turns(turns: Weights) -> None:
+    """Write the words, those that tell most for or against first by name."""
+    with TURNS_FILE.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, lineterminator="\n")
+        writer.writerow(["feature", *turns.outputs])
+        for name, (weight,) in sorted(turns.rows.items()):
+            writer.writerow([name, f"{weight:.2f}"])
+
+
 def main() -> None:
     """Fit, report and perhaps write."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("classes", type=Path, nargs="*", default=[FIXTURES])
-    parser.add_argument("--false-per-class", type=float, default=0.25)
+    parser.add_argument("--false-per-class", type=float, default=0.2)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()
     classes = [one for folder in options.classes for one in load_classes(folder)]
-    lexicon = read_lexicon()
+    classes.sort(key=lambda one: one.name)
+    lexicons = lexicons_of_folds(classes, read_lexicon())
     true = {one.name: {move for move, _, _ in truths(one)} for one in classes}
+    folds = {one.name: at % FOLDS for at, one in enumerate(classes)}
     fits = {}
     for name, forms in (("FINE", FINE_FORMS), ("BLOCKS", BLOCK_FORMS)):
-        cases = gather(classes, forms, lexicon)
-        picks = picked(cases, left_out(cases))
+        cases = gather(classes, forms, lexicons)
+        picks = picked(cases, left_out(cases, folds))
         least = least_chance(picks, true, options.false_per_class * len(classes) * len(forms))
         fits[name] = (*fit(cases), least)
         for form in forms:
@@ -254,6 +323,7 @@ def main() -> None:
                 sys.stdout.write(f"{chance:.3f} {verdict} {case.form} {case.name} {lines}\n")
     if options.write:
         write(fits)
+        write_turns(fit_turns(classes))
 
 
 if __name__ == "__main__":

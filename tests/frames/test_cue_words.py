@@ -2,12 +2,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.frames.cue_words import CUE_WEIGHTS, OUTPUTS, cue_features, weigh_cues
+from reviewkit.frames.cue_words import CUE_WEIGHTS, OUTPUTS, cue_features, weigh_cues, weigh_turns
 from reviewkit.frames.utterances import Utterance
-from reviewkit.model import Line
+from reviewkit.model import Lexicon, Line
 from reviewkit.read import read_lexicon
 
 GIVES, COACHES = map(OUTPUTS.index, ("gives", "coaches"))
@@ -46,3 +47,23 @@ def test_saying_all_of_it_again_adds_no_word(words: list[str]) -> None:
     once, twice = cue_features(words), cue_features([*words, *words])
     assert len(set(once)) == len(once)
     assert {one for one in twice if " " not in one} == {one for one in once if " " not in one}
+
+
+@pytest.mark.parametrize(
+    "again",
+    [
+        "this time let those elbows fly right out to the sides",
+        "now let the knees go well past the toes as far as they'll go",
+        "i want you to let your back go round on this one",
+    ],
+)
+def test_going_back_on_something_outweighs_asking_for_it(again: str) -> None:
+    asked = ["keep your elbows in by your ribs", "three two one and rest", "lovely work there"]
+    odds = weigh_turns([utterance(again), *map(utterance, asked)], LEXICON)
+    assert odds[0] > max(odds[1:])
+    assert odds[0] > 0
+
+
+def test_without_weights_nothing_goes_back_on_anything() -> None:
+    bare = Lexicon((), (), {})
+    assert not weigh_turns([utterance("this time let them go out")], bare).any()
