@@ -9,7 +9,7 @@ themselves; little words are none.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -53,12 +53,12 @@ class Term:
 class TermBook:
     """The word lists made ready: senses by stemmed phrase, and which senses are parts.
 
-    ``longest`` is the number of words of the longest phrase that starts with a word, and
-    ``sizes`` how many phrases have a sense.
+    ``beginnings`` are what phrases of several words begin with, and ``sizes`` says how many
+    phrases have a sense.
     """
 
     senses: dict[tuple[str, ...], frozenset[str]]
-    longest: dict[str, int]
+    beginnings: frozenset[tuple[str, ...]]
     parts: frozenset[str]
     sizes: dict[str, int]
 
@@ -81,12 +81,9 @@ def make_book(parts: tuple[Phrase, ...], poles: tuple[Phrase, ...]) -> TermBook:
         for sense in line.label.split():
             sizes[sense] = sizes.get(sense, 0) + (sense not in kept)
             kept.add(sense)
-    longest: dict[str, int] = {}
-    for key in senses:
-        longest[key[0]] = max(len(key), longest.get(key[0], 0))
     return TermBook(
         {key: frozenset(kept) for key, kept in senses.items()},
-        longest,
+        frozenset(key[:end] for key in senses for end in range(1, len(key))),
         frozenset(sense for line in parts for sense in line.label.split()),
         sizes,
     )
@@ -120,7 +117,7 @@ def _read_once(words: tuple[str, ...], book: TermBook) -> tuple[Term, ...]:
     folded = [fold(word) for word in words]
     found: list[Term] = []
     for at, (word, key) in enumerate(zip(words, folded, strict=True)):
-        if key in book.longest:
+        if (key,) in book.beginnings:
             found += _phrases_at(at, folded, book)
         senses = book.senses.get((key,))
         if senses is not None:
@@ -130,9 +127,13 @@ def _read_once(words: tuple[str, ...], book: TermBook) -> tuple[Term, ...]:
     return tuple(found)
 
 
-def _phrases_at(at: int, folded: Sequence[str], book: TermBook) -> Iterable[Term]:
+def _phrases_at(at: int, folded: Sequence[str], book: TermBook) -> list[Term]:
     """Give the phrases of several words that start with a word, the longest first."""
-    for length in range(min(book.longest[folded[at]], len(folded) - at), 1, -1):
-        key = tuple(folded[at : at + length])
+    found: list[Term] = []
+    for end in range(at + 2, len(folded) + 1):
+        key = tuple(folded[at:end])
         if key in book.senses:
-            yield Term(at, length, " ".join(key), book.senses[key])
+            found.append(Term(at, end - at, " ".join(key), book.senses[key]))
+        if key not in book.beginnings:
+            break
+    return found[::-1]
