@@ -13,7 +13,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import log
 
-from reviewkit.language.matching import LIKELY, fold_phrase, similarity, sound_key, stem
+from reviewkit.language.matching import (
+    LIKELY,
+    POSSIBLE,
+    find_alike,
+    fold_phrase,
+    similarity,
+    sound_key,
+    stem,
+)
 from reviewkit.model import Lexicon, LexiconMove, Pattern, Phrase
 from reviewkit.once import once_for
 
@@ -164,8 +172,11 @@ def _misspelt(words: Words, book: Movebook) -> LexiconMove | None:
     """Find the one name that differs by a letter or two, or more when it sounds the same."""
     text = " ".join(words)
     sound = sound_key(text)
-    near = [key for key in book.by_name if abs(len(key) - len(words)) < 2]
-    score, key = max(((similarity(text, " ".join(key)), key) for key in near), default=(0.0, ()))
+    names = {" ".join(key): key for key in book.by_name if abs(len(key) - len(words)) < 2}
+    # All names are looked at together, and only the few that are like it one by one.
+    alike = find_alike([text], tuple(names), at_least=POSSIBLE).get(text, {})
+    near = ((similarity(text, name), names[name]) for name in alike)
+    score, key = max(near, default=(0.0, ()))
     is_same_sound = len(sound) >= _TELLING_SOUND and sound == sound_key(" ".join(key))
     return book.by_name[key] if score > (LIKELY if is_same_sound else _MISSPELT) else None
 
