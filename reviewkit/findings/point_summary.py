@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import Candidates
 
-SUMMARY = ("best", "least_of_others")
-TIMING = ("early", "best", "early_times", "later_times")
+SUMMARY = ("best", "least_of_others", "times")
+TIMING = ("early", "best", "early_times", "later_times", "after")
 
 # Chances are cut here, so that logits stay finite, and odds here, so that sums do.
 _EDGE = 1e-4
@@ -60,12 +60,17 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
 
     Returns:
         One row for each point, columns as in ``SUMMARY``: the logit of its best utterance,
-        and the least of the coach's other points.
+        the least of the coach's other points, and the logarithm of how many times it was
+        given.
     """
     best = [_logit(float(chance.max(initial=0))) for chance in chances]
     asked = [place for place, one in enumerate(candidates) if one.asked.point is None]
     rows = [
-        (best[place], _least([best[other] for other in asked if other != place]))
+        (
+            best[place],
+            _least([best[other] for other in asked if other != place]),
+            float(np.log(chances[place].sum() + _FEWEST_TIMES)),
+        )
         for place in range(len(candidates))
     ]
     return np.array(rows).reshape(len(candidates), len(SUMMARY))
@@ -75,8 +80,9 @@ def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple
     """Give what tells when a point was given, as in ``TIMING``.
 
     Returns:
-        The logits of the best utterance before the first interval ended and of any, and
-        the logarithms of how many times it was given before and after that.
+        The logits of the best utterance before the first interval ended and of any, the
+        logarithms of how many times it was given before and after that, and the share of
+        the utterances that came after.
     """
     is_early = starts < (one.first_end_ms or 0)
     early, later = chance[is_early], chance[~is_early]
@@ -85,6 +91,7 @@ def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple
         _logit(float(chance.max(initial=0))),
         float(np.log(early.sum() + _FEWEST_TIMES)),
         float(np.log(later.sum() + _FEWEST_TIMES)),
+        float((~is_early).mean()) if len(starts) else 0.0,
     )
 
 

@@ -11,71 +11,73 @@ from __future__ import annotations
 # A point counts as said, and one that was said as late, from these chances on, by the
 # talk's clock.
 SAID_FROM: dict[str, float] = {
-    "words": 0.51,
-    "captions": 0.51,
-    "blocks": 0.59,
+    "words": 0.66,
+    "captions": 0.66,
+    "blocks": 0.61,
 }
 LATE_FROM: dict[str, float] = {
-    "words": 0.51,
-    "captions": 0.51,
-    "blocks": 0.47,
+    "words": 0.41,
+    "captions": 0.41,
+    "blocks": 0.53,
 }
 
-BIAS = 1.043
+BIAS = 0.809
 
 WEIGHTS: dict[str, float] = {
-    "cover": -0.150,
-    "parts": -0.187,
-    "poles": -0.178,
-    "both": -0.353,
-    "reverse": -0.130,
-    "matched": 0.263,
-    "kin": 1.756,
-    "closest": 2.878,
-    "link": -3.704,
-    "usual_cover": 0.277,
-    "usual_kin": -1.727,
-    "best": 2.386,
-    "more_cover": -0.572,
-    "more_kin": -1.608,
-    "rival": -0.285,
-    "in_interval": 1.865,
-    "in_other": -2.352,
-    "cover_reverse": 1.673,
-    "any_point": -2.345,
-    "log_terms": 1.062,
-    "joined": -0.639,
-    "agrees": 0.643,
-    "opposed": -1.169,
-    "spoken": 0.162,
-    "gives": 0.691,
-    "coaches": -0.074,
-    "before_first": -0.460,
-    "after_first": -0.877,
-    "progress": -2.923,
-    "ahead": -2.238,
-    "oneself": -0.151,
-    "mine": -0.720,
-    "people": 0.425,
-    "feeling": -0.081,
-    "option": 0.165,
-    "breath": -0.268,
-    "order": 0.100,
-    "time": -0.184,
+    "cover": -0.094,
+    "parts": -0.232,
+    "poles": -0.014,
+    "both": -0.346,
+    "reverse": -0.097,
+    "matched": 0.195,
+    "kin": 1.588,
+    "closest": 3.240,
+    "link": -3.689,
+    "usual_cover": 0.160,
+    "usual_kin": -1.581,
+    "best": 2.062,
+    "more_cover": -0.464,
+    "more_kin": -1.660,
+    "rival": -0.281,
+    "in_interval": 1.941,
+    "in_other": -2.451,
+    "cover_reverse": 1.604,
+    "any_point": -2.099,
+    "log_terms": 1.105,
+    "joined": -0.613,
+    "agrees": 0.720,
+    "opposed": -1.624,
+    "spoken": 0.173,
+    "gives": 0.680,
+    "coaches": -0.045,
+    "before_first": -0.486,
+    "after_first": -1.019,
+    "progress": -2.881,
+    "ahead": -2.317,
+    "oneself": -0.131,
+    "mine": -0.635,
+    "people": 0.179,
+    "feeling": -0.086,
+    "option": 0.182,
+    "breath": -0.266,
+    "order": 0.097,
+    "time": -0.170,
 }
 
-SUMMARY_BIAS = 0.419
+SUMMARY_BIAS = 0.198
 
 SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.974,
-    "least_of_others": -0.750,
+    "best": 0.921,
+    "least_of_others": -0.790,
+    "times": 0.495,
 }
 
-LATE_BIAS = -2.406
+LATE_BIAS = -0.912
 
 LATE_WEIGHTS: dict[str, float] = {
-    "early": -0.797,
-    "best": 0.229,
-    "early_times": -0.874,
-    "later_times": 1.056,
+    "early": -0.908,
+    "best": 0.196,
+    "early_times": -0.961,
+    "later_times": 1.622,
+    "after": -3.161,
 }

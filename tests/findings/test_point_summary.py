@@ -61,8 +61,17 @@ def test_the_coach_s_other_points_count_from_five_others_on() -> None:
 
 
 def test_no_talk_sums_up_to_next_to_no_chance() -> None:
-    ((best, _),) = summarise([candidates("Squat", "knees out")], [np.zeros(0)])
+    ((best, _, times),) = summarise([candidates("Squat", "knees out")], [np.zeros(0)])
     assert best < -9
+    assert times == pytest.approx(np.log(0.01))
+
+
+def test_what_is_said_again_and_again_counts_more_than_what_is_said_once() -> None:
+    asked = [candidates("Squat", "knees out"), candidates("Squat", "chest up")]
+    rows = summarise(asked, [np.array([0.6, 0.0, 0.0]), np.array([0.6, 0.6, 0.6])])
+    best, times = map(SUMMARY.index, ("best", "times"))
+    assert rows[0, best] == rows[1, best]
+    assert rows[0, times] < rows[1, times]
 
 
 def test_timing_tells_words_before_the_first_end_from_later_ones() -> None:
@@ -74,3 +83,4 @@ def test_timing_tells_words_before_the_first_end_from_later_ones() -> None:
     assert of["best"][0] == of["best"][1]
     assert of["early_times"][0] > of["early_times"][1]
     assert of["later_times"][0] < of["later_times"][1]
+    assert of["after"] == pytest.approx((1 / 3, 1 / 3))

@@ -75,7 +75,7 @@ class Fit:
 def fit(features: Any, truth: Any) -> Fit:
     """Fit a logistic regression on evened-out features."""
     middle, spread = features.mean(axis=0), features.std(axis=0) + 1e-9
-    model = LogisticRegression(C=0.3, max_iter=1000).fit((features - middle) / spread, truth)
+    model = LogisticRegression(C=1.0, max_iter=1000).fit((features - middle) / spread, truth)
     weights = model.coef_[0] / spread
     return Fit(weights, float(model.intercept_[0] - middle @ weights))
 
