@@ -114,7 +114,7 @@ def test_a_point_given_only_as_an_image_was_said() -> None:
 
 
 def test_a_story_that_names_the_part_is_not_the_cue() -> None:
-    story = "my sister hurt her knees on the stairs yesterday"
+    story = "my nephew got his knees stuck in the garden gate on monday"
     cue = "push those knees wide over your toes"
     (told,) = judged(story, "and again", "knees out over the toes").values()
     (asked,) = judged(cue, "and again", "knees out over the toes").values()
