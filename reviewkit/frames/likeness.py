@@ -73,8 +73,11 @@ def make_texts(texts: Sequence[Sequence[Term]]) -> Texts:
 def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     """Compare every term of one set of texts with every term of the other, 0 to 1."""
     sense_places = {sense: place for place, sense in enumerate(sorted(book.sizes))}
-    cosine = _sense_matrix(one, sense_places, book) @ _sense_matrix(other, sense_places, book).T
-    likeness = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, np.float32(0))
+    # Many terms have the same senses: those are compared once.
+    (mine, rows), (theirs, cols) = _distinct(one), _distinct(other)
+    cosine = _sense_matrix(mine, sense_places, book) @ _sense_matrix(theirs, sense_places, book).T
+    by_senses = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, np.float32(0))
+    likeness = by_senses[np.ix_(rows, cols)]
     places = {key: place for place, key in enumerate(other.keys)}
     for row, key in enumerate(one.keys):
         if key and key in places:
@@ -82,11 +85,18 @@ def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     return likeness
 
 
-def _sense_matrix(texts: Texts, places: dict[str, int], book: TermBook) -> Matrix:
-    """Give each term a row of length 1 over its senses, rarer senses weighing more."""
-    matrix = np.zeros((len(texts.keys), len(places)), np.float32)
+def _distinct(texts: Texts) -> tuple[tuple[frozenset[str], ...], NDArray[np.intp]]:
+    """Give the distinct sets of senses, and the place of each term's among them."""
+    places: dict[frozenset[str], int] = {}
+    found = [places.setdefault(senses, len(places)) for senses in texts.senses]
+    return tuple(places), np.array(found, dtype=np.intp)
+
+
+def _sense_matrix(sets: Sequence[frozenset[str]], places: dict[str, int], book: TermBook) -> Matrix:
+    """Give each set of senses a row of length 1, rarer senses weighing more."""
+    matrix = np.zeros((len(sets), len(places)), np.float32)
     weights = {sense: 1 / math.log(4 + size) for sense, size in book.sizes.items()}
-    for row, senses in enumerate(texts.senses):
+    for row, senses in enumerate(sets):
         for sense in senses:
             matrix[row, places[sense]] = weights[sense]
     norms = np.sqrt((matrix * matrix).sum(axis=1, keepdims=True))
