@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from reviewkit.model import Interval, Mark, MoveEvidence, Talk, Weights
-from reviewkit.naming.signs import LEAST_WEIGHT, PLANNED, Near, find_near, swap_odds, swap_signs
+from reviewkit.naming.around import LEAST_WEIGHT, NOTHING, Near, look_around
+from reviewkit.naming.signs import PLANNED, swap_odds, swap_signs
 
-__all__ = ["SWAP_WEIGHTS", "UNNAMED", "ends_before", "name_moves"]
+__all__ = ["SWAP_WEIGHTS", "UNNAMED", "name_moves"]
 
 SWAP_WEIGHTS = "swaps"
 BIAS = "bias"
@@ -41,10 +41,10 @@ def name_moves(
     calls = [mark for mark in marks if mark.kind == "swap_call"]
     counted = {name: values[0] for name, values in weights.rows.items()}
     bias = counted.pop(BIAS)
-    ends = ends_before(intervals)
+    around = look_around(intervals, talk, names, calls)
     named = []
     for one in intervals:
-        near = find_near(one, ends.get(one.id, 0), names, calls)
+        near = around.get(one.id, NOTHING)
         if one.status == "added":
             named.append(replace(one, move=_strongest(near.names) or UNNAMED))
         elif (
@@ -57,16 +57,14 @@ def name_moves(
     return tuple(named)
 
 
-def ends_before(intervals: Sequence[Interval]) -> dict[str, int]:
-    """Give, for each interval, when the one before it ended."""
-    done = [(one.start.at_ms, one.end.at_ms, one.id) for one in intervals if one.start and one.end]
-    return {after[2]: before[1] for before, after in pairwise(sorted(done))}
-
-
 def _instead(near: Near) -> str:
-    """Name the move done instead: the strongest name that the plan does not have."""
+    """Name the move done instead: one that the plan does not have, else another of its moves."""
+    to_do = [mark for mark, how in near.mentions if how.is_to_do]
     others = [mark for mark in near.names if mark.value != PLANNED]
-    return _strongest(others) or UNNAMED
+    for marks in ([mark for mark in others if mark in to_do], others):
+        if name := _strongest(marks):
+            return name
+    return UNNAMED
 
 
 def _strongest(marks: Sequence[Mark]) -> str:

@@ -75,17 +75,19 @@ def test_what_is_said_long_before_or_after_is_of_another_interval() -> None:
     assert late[0] == SQUAT
 
 
-def test_a_swap_without_a_name_is_told_as_such() -> None:
-    swapped, _ = named([SQUAT, ROW], [], [call(12), call(16)])
-    assert (swapped.status, swapped.done_instead) == ("swapped", UNNAMED)
-
-
 def spoken(text: str, at_s: float) -> Talk:
     """Let the constant talk say something from a moment on, a word every half second."""
     words = list(TALK.words)
     for place, word in enumerate(text.split(), round(2 * at_s)):
         words[place] = replace(words[place], text=word, norm=word)
     return replace(TALK, words=tuple(words))
+
+
+def test_a_swap_without_a_name_is_told_as_such() -> None:
+    said = spoken("no i can't do that today my wrist hurts instead i'm doing this", 11)
+    marks = [call(12), call(16)]
+    swapped, _ = name_moves([SQUAT, ROW], said, marks, silent(), WEIGHTS)
+    assert (swapped.status, swapped.done_instead) == ("swapped", UNNAMED)
 
 
 @pytest.mark.parametrize(
