@@ -16,7 +16,7 @@ Floats = NDArray[np.float64]
 # side. With a twentieth, as at edges, one true drift in three goes uncalled on new voices that
 # a tenth calls, and on-time intervals are called wrongly as seldom. Where one stamp covers
 # many words the weights themselves are less to be trusted.
-LEFT_OUT: dict[Clock, float] = {"words": 0.10, "captions": 0.10, "blocks": 0.05}
+LEFT_OUT: dict[Clock, float] = {"words": 0.15, "captions": 0.15, "blocks": 0.05}
 # Lengths closer than this are one: words have no finer times.
 _STEP_MS = 100.0
 _LEAST_WEIGHT = 1e-5
