@@ -129,7 +129,17 @@ def _measure(
     end_reach = _least_reach(ground.end_spreads[step.end])
     start = _edge(first, start_off, weights, start_reach, left_out)
     end = _edge(last, end_off, weights, end_reach, left_out)
+    if end.at_ms <= start.at_ms:
+        # Each edge is the middle of its own doubt, and under wide doubt the two may cross;
+        # the path's never do.
+        start, end = _moved(start, path_start), _moved(end, path_end)
     return Found(row, start, end, lengths, min(start_reach, end_reach), certainty)
+
+
+def _moved(edge: Edge, to_ms: float) -> Edge:
+    """Put an edge elsewhere, in a range that holds it."""
+    at_ms = round(to_ms)
+    return Edge(at_ms, min(edge.low_ms, at_ms), max(edge.high_ms, at_ms))
 
 
 def _least_reach(spread_ms: float) -> float:
