@@ -6,8 +6,13 @@ Number, hyphens and joined writing make no difference: "push-up", "push up" and
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
 
 from reviewkit.language.matching import Fold, fold_phrase, fold_words, singular
 
@@ -23,30 +28,34 @@ class Hit:
 
 @dataclass(frozen=True, slots=True)
 class Phrasebook:
-    """Phrases made ready for finding; make one per lexicon and keep it.
+    """Phrases made ready for finding; make one per lexicon and keep it."""
 
-    ``keys`` are those of each folded phrase, and none for what phrases only begin with.
-    """
-
-    keys: Mapping[tuple[str, ...], tuple[str, ...]]
+    matcher: PhraseMatcher
     fold: Fold
 
 
+@lru_cache(maxsize=1)
+def _vocab() -> Vocab:
+    """Give the one shared store of word forms; it holds no model."""
+    return Vocab()
+
+
 def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular) -> Phrasebook:
-    """Index ``(phrase, key)`` pairs; a phrase may have several keys, a key many phrases.
+    """Compile ``(phrase, key)`` pairs; a phrase may have several keys, a key many phrases.
 
     Args:
         phrases: Phrases in plain spelling; empty ones are left out.
         fold: How forms of a word are brought together; ``stem`` is the looser choice.
     """
-    keys: dict[tuple[str, ...], dict[str, None]] = {}
+    by_key: dict[str, dict[tuple[str, ...], None]] = {}
     for phrase, key in phrases:
-        parts = fold_phrase(phrase, fold)
-        for end in range(1, len(parts)):
-            keys.setdefault(parts[:end], {})
-        if parts:
-            keys.setdefault(parts, {})[key] = None
-    return Phrasebook({parts: tuple(own) for parts, own in keys.items()}, fold)
+        if parts := fold_phrase(phrase, fold):
+            by_key.setdefault(key, {})[parts] = None
+    vocab = _vocab()
+    matcher = PhraseMatcher(vocab, attr="ORTH")
+    for key, variants in by_key.items():
+        matcher.add(key, [Doc(vocab, words=list(parts)) for parts in variants])
+    return Phrasebook(matcher, fold)
 
 
 def find_phrases(
@@ -56,7 +65,7 @@ def find_phrases(
 
     Args:
         words: Norms of spoken words (lower case, no outer punctuation).
-        phrasebook: Indexed phrases.
+        phrasebook: Compiled phrases.
         longest: Leave out hits that lie inside or overlap a longer one; among equally
             long ones the earlier stays. Hits of several keys on the same words all stay.
 
@@ -64,27 +73,15 @@ def find_phrases(
         Hits that index ``words``; equal hits once.
     """
     parts = fold_words(words, phrasebook.fold)
-    hits = {
-        Hit(parts[start][1], parts[end - 1][1], key)
-        for start, end, keys in _places(parts, phrasebook)
-        if not _cuts_word(words, parts, start, end)
-        for key in keys
-    }
+    if not parts:
+        return ()
+    doc = Doc(_vocab(), words=[part for part, _ in parts])
+    hits = set()
+    for key, start, end in phrasebook.matcher(doc):
+        if _cuts_word(words, parts, start, end):
+            continue
+        hits.add(Hit(parts[start][1], parts[end - 1][1], doc.vocab.strings[key]))
     return _keep_longest(hits) if longest else tuple(sorted(hits))
-
-
-def _places(
-    parts: Sequence[tuple[str, int]], phrasebook: Phrasebook
-) -> Iterator[tuple[int, int, tuple[str, ...]]]:
-    """Give every run of parts that is a phrase: its first part, the one after it, its keys."""
-    spoken = tuple(part for part, _ in parts)
-    for start in range(len(spoken)):
-        for end in range(start + 1, len(spoken) + 1):
-            keys = phrasebook.keys.get(spoken[start:end])
-            if keys is None:
-                break
-            if keys:
-                yield start, end, keys
 
 
 def _cuts_word(
