@@ -31,7 +31,9 @@ _TELLING = word_set("beat beats")
 _PEOPLE = word_set("people folk folks everybody everyone they most")
 _KIT_REACH = 12
 # "Hold it in front" holds no breath.
-_PLACES = word_set("front place position line the your one both a that there here between")
+_PLACES = word_set(
+    "front place position line the your one both a that there here between close against"
+)
 _SAME_RISK_MS = 12_000
 # A longer pause ends a thought, by how exact the clock is.
 _THOUGHT_PAUSE_MS = {"words": 1200, "captions": 1500, "blocks": 15_000}

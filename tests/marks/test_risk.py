@@ -544,6 +544,12 @@ def test_the_kind_of_risk(text: str, ref: str) -> None:
     "text",
     [
         "if your back rounds put it down",
+        "there's a heifer looking at the van",
+        "she makes them with lard",
+        "the onions so pray for whoever sits near me",
+        "our first stop is the top of the hill",
+        "the thighs will complain exhale and drop another inch",
+        "hold it in close against your chest",
         "with a bump don't lie flat prop yourself up on cushions",
         "you won't need any weights",
         "people stop breathing when it gets hard",
