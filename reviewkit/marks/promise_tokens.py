@@ -11,6 +11,7 @@ _HOURS = (
     (("three", "quarters", "of", "an", "hour"), 2700),
     (("a", "quarter", "of", "an", "hour"), 900),
     (("quarter", "of", "an", "hour"), 900),
+    (("quarter", "of", "hour"), 900),
     (("an", "hour", "and", "a", "half"), 5400),
     (("half", "an", "hour"), 1800),
     (("half", "hour"), 1800),
