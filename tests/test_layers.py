@@ -89,6 +89,7 @@ HOMES: dict[str, frozenset[str]] = {
     "python_multipart": frozenset({"web.uploads"}),
     "rapidfuzz": frozenset({"language.matching"}),
     "rich": frozenset({"cli", "progress.text", "report.explanation", "report.text"}),
+    "spacy": frozenset({"language.phrasebook"}),
     "sqlalchemy": frozenset({"store"}),
     "starlette": frozenset({"web"}),
     "typer": frozenset({"cli"}),
