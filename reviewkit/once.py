@@ -7,13 +7,16 @@ the same. Only a few results are kept.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import lru_cache, wraps
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
+from functools import lru_cache, update_wrapper
 from typing import Any, Generic, TypeVar, TypeVarTuple
 
 Source = TypeVar("Source")
 Sources = TypeVarTuple("Sources")
-Made = TypeVar("Made")
+Result = TypeVar("Result")
 
 KEPT = 64
 
@@ -33,25 +36,72 @@ class _Same(Generic[Source]):
         return isinstance(other, _Same) and self.source is other.source
 
 
-def once(make: Callable[[*Sources], Made]) -> Callable[[*Sources], Made]:
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What a function made of some records, so that another process need not make it again."""
+
+    function: Once[*tuple[Any, ...], Any]
+    sources: tuple[Any, ...]
+    result: Any
+
+    def restore(self) -> None:
+        """Let the function give this result for these very records from now on."""
+        self.function.restore(self)
+
+
+_watching: ContextVar[list[Made] | None] = ContextVar("_watching", default=None)
+
+
+@contextmanager
+def all_made() -> Iterator[list[Made]]:
+    """Collect whatever functions of this module make for the first time."""
+    made: list[Made] = []
+    token = _watching.set(made)
+    try:
+        yield made
+    finally:
+        _watching.reset(token)
+
+
+class Once(Generic[*Sources, Result]):
+    """A function of records that runs once for the same objects."""
+
+    def __init__(self, make: Callable[[*Sources], Result], kept: int) -> None:
+        update_wrapper(self, make)
+        self._make = make
+        self._restored: dict[tuple[_Same[Any], ...], Result] = {}
+        self._remember = lru_cache(maxsize=kept)(self._first)
+
+    def __call__(self, *sources: *Sources) -> Result:
+        """Give what is made of these objects, without new work where it is kept."""
+        return self._remember(*(_Same(source) for source in sources))
+
+    def __reduce__(self) -> str:
+        """Stand for itself by name, as functions do."""
+        return self._make.__qualname__
+
+    def restore(self, made: Made) -> None:
+        """Keep what was made before as if it had been made now."""
+        self._restored[tuple(map(_Same, made.sources))] = made.result
+        self._remember(*map(_Same, made.sources))
+
+    def _first(self, *same: _Same[Any]) -> Result:
+        if same in self._restored:
+            return self._restored.pop(same)
+        sources = tuple(one.source for one in same)
+        result = self._make(*sources)
+        if (watched := _watching.get()) is not None:
+            watched.append(Made(self, sources, result))
+        return result
+
+
+def once(make: Callable[[*Sources], Result]) -> Once[*Sources, Result]:
     """Decorate a function of records so that it runs once for the same objects."""
-    return once_for(KEPT)(make)
+    return Once(make, KEPT)
 
 
 def once_for(
     kept: int,
-) -> Callable[[Callable[[*Sources], Made]], Callable[[*Sources], Made]]:
+) -> Callable[[Callable[[*Sources], Result]], Once[*Sources, Result]]:
     """Decorate as ``once`` does, and keep only so many results: for those that are large."""
-
-    def decorate(make: Callable[[*Sources], Made]) -> Callable[[*Sources], Made]:
-        @lru_cache(maxsize=kept)
-        def remember(*same: _Same[Any]) -> Made:
-            return make(*(one.source for one in same))
-
-        @wraps(make)
-        def made(*sources: *Sources) -> Made:
-            return remember(*(_Same(source) for source in sources))
-
-        return made
-
-    return decorate
+    return lambda make: Once(make, kept)

@@ -17,6 +17,14 @@ settings.load_profile("untimed")
 _NUMBERS = count(1)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _cache_of_its_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keep whatever programs keep for later apart from what the user's own have kept."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def postgres_server() -> Iterator[str]:
     """Run a PostgreSQL server for the tests that ask for one."""

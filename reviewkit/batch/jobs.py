@@ -17,7 +17,7 @@ from pathlib import PurePosixPath
 from reviewkit.errors import ReviewkitError
 from reviewkit.kept.keeping import to_keep
 from reviewkit.model import Lexicon
-from reviewkit.read import read_lexicon
+from reviewkit.prepared import prepared_lexicon
 from reviewkit.read.lexicon import LexiconFile
 from reviewkit.read.plan import parse_plan
 from reviewkit.read.transcript import parse_transcript
@@ -134,4 +134,4 @@ def _reviewed(job: Job) -> Reviewed:
 @lru_cache(maxsize=2)
 def lexicon_of(settings: Settings) -> Lexicon:
     """Read the word lists once for all the classes that a process reviews."""
-    return read_lexicon(own_files=settings.files, own_lines=settings.lines)
+    return prepared_lexicon(own_files=settings.files, own_lines=settings.lines)

@@ -20,11 +20,12 @@ def explain(
     from reviewkit.cli.console import make_console
     from reviewkit.cli.waiting import waiting
     from reviewkit.explain import explain_interval
-    from reviewkit.read import read_lexicon, read_plan, read_transcript
+    from reviewkit.prepared import prepared_lexicon
+    from reviewkit.read import read_plan, read_transcript
     from reviewkit.report.explanation import print_explanation
 
     with waiting("Listening through the class ..."):
         explained = explain_interval(
-            read_transcript(transcript), read_plan(plan), read_lexicon(lexicon), interval
+            read_transcript(transcript), read_plan(plan), prepared_lexicon(lexicon), interval
         )
     print_explanation(explained, make_console())

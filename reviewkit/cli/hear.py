@@ -28,10 +28,10 @@ def hear(
 ) -> None:
     """Say what is heard in an utterance: its labels, points and time left, and why."""
     from reviewkit.hearing import hear_text
-    from reviewkit.read import read_lexicon
+    from reviewkit.prepared import prepared_lexicon
 
     said = _utterances(text, lines)
-    words = read_lexicon(lexicon)
+    words = prepared_lexicon(lexicon)
     heard = [hear_text(utterance, words) for utterance in said]
     if json is not None:
         _write(json, "".join(f"{_document(one)}\n" for one in heard))

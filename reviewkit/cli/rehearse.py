@@ -39,14 +39,15 @@ def rehearse(
 
     from reviewkit.files import write_folder
     from reviewkit.kept.reopen import kept_document
-    from reviewkit.read import read_lexicon, read_plan
+    from reviewkit.prepared import prepared_lexicon
+    from reviewkit.read import read_plan
     from reviewkit.rehearse import make_sheet, parse_last_time, rehearsal_files
     from reviewkit.rehearse.wording import say_facts, warnings
 
     read = read_plan(plan)
     named = replace(read, title=title or read.title or plan.stem)
     earlier = parse_last_time(_name(last), kept_document(last, data=data)) if last else None
-    sheet = make_sheet(named, read_lexicon(lexicon), earlier)
+    sheet = make_sheet(named, prepared_lexicon(lexicon), earlier)
     write_folder(out, rehearsal_files(sheet), overwrite=True)
     typer.echo(say_facts(sheet))
     for one in warnings(sheet):

@@ -93,14 +93,15 @@ def _make(
     transcript: Path, plan: Path | None, lexicon: Path | None, tolerance_ms: int | None
 ) -> Review:
     from reviewkit.cli.waiting import waiting
-    from reviewkit.read import read_lexicon, read_plan, read_transcript
+    from reviewkit.prepared import prepared_lexicon
+    from reviewkit.read import read_plan, read_transcript
     from reviewkit.review import review as review_class
 
     with waiting("Listening through the class ..."):
         return review_class(
             read_transcript(transcript),
             read_plan(plan) if plan else None,
-            read_lexicon(lexicon),
+            prepared_lexicon(lexicon),
             tolerance_ms=tolerance_ms,
         )
 

@@ -11,7 +11,7 @@ from pathlib import PurePath
 
 from reviewkit.drafting import SOURCE as DRAFTED
 from reviewkit.model import Correction, HeardClass, Lexicon, Plan, Review, Transcript
-from reviewkit.read import read_lexicon
+from reviewkit.prepared import prepared_lexicon
 from reviewkit.read.plan_text import read_plan_text
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.report.document import document_text
@@ -90,7 +90,7 @@ def own_lexicon(store: Store) -> Lexicon:
 @lru_cache(maxsize=2)
 def _lexicon_with(own_lines: tuple[tuple[str, str], ...]) -> Lexicon:
     """Read the lexicon once for the same lines: it takes longer than a cue sheet."""
-    return read_lexicon(own_lines=own_lines)
+    return prepared_lexicon(own_lines=own_lines)
 
 
 def plan_of(stored: StoredReview) -> Plan:

@@ -12,7 +12,8 @@ from reviewkit.errors import InputError
 from reviewkit.kept.keeping import document_of, review_again
 from reviewkit.model import Correction, Plan, Review, Transcript
 from reviewkit.payloads import from_payload
-from reviewkit.read import read_bytes, read_lexicon
+from reviewkit.prepared import prepared_lexicon
+from reviewkit.read import read_bytes
 from reviewkit.read.plan_text import read_plan_text
 from reviewkit.read.transcript import MAX_BYTES as MAX_TRANSCRIPT_BYTES
 from reviewkit.read.transcript import parse_transcript
@@ -111,13 +112,13 @@ def _stored_review(store: Store, number: int, own: Path | None) -> Review:
     except Missing as error:
         raise InputError(str(store.place), None, str(error)) from None
     lines = [(one.file, one.line) for one in store.list_lexicon_lines()]
-    lexicon = read_lexicon(own, own_lines=lines)
+    lexicon = prepared_lexicon(own, own_lines=lines)
     return review_again(store, stored, corrections, lexicon)
 
 
 def _document_review(path: Path, own: Path | None) -> Review:
     transcript, plan, tolerance_ms, corrections = _made_from(path)
-    heard = hear_class(transcript, plan, read_lexicon(own), tolerance_ms=tolerance_ms)
+    heard = hear_class(transcript, plan, prepared_lexicon(own), tolerance_ms=tolerance_ms)
     return conclude(transcript, heard, corrections, tolerance_ms=tolerance_ms)
 
 

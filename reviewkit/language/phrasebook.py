@@ -6,7 +6,8 @@ Number, hyphens and joined writing make no difference: "push-up", "push up" and
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -15,6 +16,9 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from reviewkit.language.matching import Fold, fold_phrase, fold_words, singular
+from reviewkit.once import once
+
+Words = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -26,18 +30,48 @@ class Hit:
     key: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Phrasebook:
-    """Phrases made ready for finding; make one per lexicon and keep it."""
+    """Phrases made ready for finding; make one per lexicon and keep it.
 
-    matcher: PhraseMatcher
+    Each phrase stands, with its key, under the one of its words that fewest phrases have.
+    """
+
+    by_rarest: Mapping[str, tuple[tuple[Words, str], ...]]
     fold: Fold
+
+
+class _Matcher:
+    """Finds the phrases of a book among words; one whose rarest word was never heard is no
+    phrase to look for, and few of thousands ever are."""
+
+    def __init__(self, phrasebook: Phrasebook) -> None:
+        self._phrases = phrasebook.by_rarest
+        self._heard: set[str] = set()
+        self._vocab = _vocab()
+        self._matcher = PhraseMatcher(self._vocab, attr="ORTH")
+
+    def find(self, words: Sequence[str]) -> list[tuple[str, int, int]]:
+        """Give the key, the start and the end of every phrase among folded words."""
+        for word in self._phrases.keys() & set(words) - self._heard:
+            for phrase, key in self._phrases[word]:
+                self._matcher.add(key, [Doc(self._vocab, words=list(phrase))])
+            # Only now: whoever listens at the same time must not take it for heard before.
+            self._heard.add(word)
+        strings = self._vocab.strings
+        found = self._matcher(Doc(self._vocab, words=list(words)))
+        return [(strings[key], start, end) for key, start, end in found]
 
 
 @lru_cache(maxsize=1)
 def _vocab() -> Vocab:
     """Give the one shared store of word forms; it holds no model."""
     return Vocab()
+
+
+@once
+def _matcher(phrasebook: Phrasebook) -> _Matcher:
+    return _Matcher(phrasebook)
 
 
 def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular) -> Phrasebook:
@@ -47,15 +81,13 @@ def make_phrasebook(phrases: Iterable[tuple[str, str]], *, fold: Fold = singular
         phrases: Phrases in plain spelling; empty ones are left out.
         fold: How forms of a word are brought together; ``stem`` is the looser choice.
     """
-    by_key: dict[str, dict[tuple[str, ...], None]] = {}
-    for phrase, key in phrases:
-        if parts := fold_phrase(phrase, fold):
-            by_key.setdefault(key, {})[parts] = None
-    vocab = _vocab()
-    matcher = PhraseMatcher(vocab, attr="ORTH")
-    for key, variants in by_key.items():
-        matcher.add(key, [Doc(vocab, words=list(parts)) for parts in variants])
-    return Phrasebook(matcher, fold)
+    pairs = dict.fromkeys((fold_phrase(phrase, fold), key) for phrase, key in phrases)
+    spread = Counter(word for words, _ in pairs for word in set(words))
+    by_rarest: dict[str, list[tuple[Words, str]]] = {}
+    for words, key in pairs:
+        if words:
+            by_rarest.setdefault(min(words, key=spread.__getitem__), []).append((words, key))
+    return Phrasebook({word: tuple(own) for word, own in by_rarest.items()}, fold)
 
 
 def find_phrases(
@@ -75,12 +107,11 @@ def find_phrases(
     parts = fold_words(words, phrasebook.fold)
     if not parts:
         return ()
-    doc = Doc(_vocab(), words=[part for part, _ in parts])
-    hits = set()
-    for key, start, end in phrasebook.matcher(doc):
-        if _cuts_word(words, parts, start, end):
-            continue
-        hits.add(Hit(parts[start][1], parts[end - 1][1], doc.vocab.strings[key]))
+    hits = {
+        Hit(parts[start][1], parts[end - 1][1], key)
+        for key, start, end in _matcher(phrasebook).find([part for part, _ in parts])
+        if not _cuts_word(words, parts, start, end)
+    }
     return _keep_longest(hits) if longest else tuple(sorted(hits))
 
 

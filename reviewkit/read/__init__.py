@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
-from functools import cache
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from itertools import groupby
 from pathlib import Path
 
@@ -20,8 +20,11 @@ from reviewkit.read.weights import parse_weights
 
 __all__ = [
     "POINTS_FILE",
+    "LexiconSources",
+    "build",
     "bundled_class",
     "lexicon_file_names",
+    "lexicon_sources",
     "own_lexicon_files",
     "read_bytes",
     "read_lexicon",
@@ -69,6 +72,17 @@ def read_plan(path: Path) -> Plan:
 MAX_LEXICON_FILE_BYTES = 5_000_000
 
 
+@dataclass(frozen=True, slots=True)
+class LexiconSources:
+    """All that a lexicon is built from, as it stands in its files.
+
+    ``fitted`` are the tables of the fitted models, which are not a coach's to edit.
+    """
+
+    files: tuple[LexiconFile, ...]
+    fitted: tuple[LexiconFile, ...]
+
+
 def read_lexicon(
     own: Path | None = None,
     *,
@@ -89,22 +103,57 @@ def read_lexicon(
         InputError: ``own`` is no folder, or a file in it cannot be read.
         InputErrors: Every problem found in the files' lines.
     """
-    files = (*own_files, *_files_of(own_lines))
-    if own is not None:
-        files = (*own_lexicon_files(own), *files)
-    return _build(language, files) if files else _bundled_lexicon(language)
+    files = _own_files(own, own_files, own_lines)
+    return build(_sources(language, files)) if files else _bundled_lexicon(language)
+
+
+def lexicon_sources(
+    own: Path | None = None,
+    *,
+    own_files: Sequence[LexiconFile] = (),
+    own_lines: Iterable[tuple[str, str]] = (),
+    language: str = "en",
+) -> LexiconSources:
+    """Read the files of a lexicon and make nothing of them yet; arguments as ``read_lexicon``.
+
+    Raises:
+        InputError: ``own`` is no folder, or a file in it cannot be read.
+    """
+    return _sources(language, _own_files(own, own_files, own_lines))
+
+
+def build(sources: LexiconSources) -> Lexicon:
+    """Build a lexicon from its files.
+
+    Raises:
+        InputErrors: Every problem found in the files' lines.
+    """
+    weights = {file.stem: _weights(file) for file in sources.fitted}
+    return replace(build_lexicon(sources.files), weights=weights)
+
+
+# The same for every coach, whatever words of their own there are.
+@lru_cache(maxsize=32)
+def _weights(file: LexiconFile) -> Weights:
+    return parse_weights(file.source, file.text)
 
 
 # What is bundled stays as it is while the program runs.
 @cache
 def _bundled_lexicon(language: str) -> Lexicon:
-    return _build(language, ())
+    return build(_sources(language, ()))
 
 
-def _build(language: str, own_files: Sequence[LexiconFile]) -> Lexicon:
+def _own_files(
+    own: Path | None, files: Sequence[LexiconFile], lines: Iterable[tuple[str, str]]
+) -> tuple[LexiconFile, ...]:
+    return (*(own_lexicon_files(own) if own is not None else ()), *files, *_files_of(lines))
+
+
+def _sources(language: str, own_files: Sequence[LexiconFile]) -> LexiconSources:
     folder = _bundled_lexicons() / language
-    files = (*_lexicon_files(folder, is_own=False), *own_files)
-    return replace(build_lexicon(files), weights=_weights(folder))
+    bundled = _lexicon_files(folder, is_own=False)
+    return LexiconSources((*bundled, *own_files), _lexicon_files(folder / "fitted", is_own=False))
 
 
 def own_lexicon_files(own: Path) -> tuple[LexiconFile, ...]:
@@ -142,15 +191,6 @@ def _files_of(lines: Iterable[tuple[str, str]]) -> tuple[LexiconFile, ...]:
 
 def _texts_of(name: str, lines: Sequence[str]) -> Sequence[str]:
     return lines if name == POINTS_FILE else ["\n".join((header_of(name), *lines))]
-
-
-@cache
-def _weights(folder: Path) -> dict[str, Weights]:
-    """Read the fitted models of a language; they are not a coach's to edit."""
-    return {
-        path.stem: parse_weights(str(path), path.read_text(encoding="utf-8"))
-        for path in sorted((folder / "fitted").glob("*.csv"))
-    }
 
 
 def bundled_class() -> Path:
