@@ -54,7 +54,7 @@ _MOST_KIN = 4
 _MATCHES = 0.55
 _MOST_MATCHED = 4.0
 _LITTLE = 1e-6
-_AT_ONCE = 128
+_AT_ONCE = 32
 # A wording with this many terms is a set phrase: word for word, it counts in full.
 _LEAST_PHRASE = 2
 # A wording counts in full from this sum of its terms' weights on; a short one counts less.
@@ -320,11 +320,12 @@ def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
     tells = np.clip(total / _TELLING_MASS, _LEAST_TELLING, 1) / np.maximum(total, _LITTLE)
     tells = tells.astype(np.float32)
     cover = np.empty((len(found), len(bank.ids)), np.float32)
-    # A few utterances at a time: all wordings of all of them take hundreds of megabytes.
+    # A few utterances at a time stay near the processor; all together take hundreds of megabytes.
     for first in range(0, len(found), _AT_ONCE):
         rows = slice(first, first + _AT_ONCE)
         said = sum_per_text(np.ascontiguousarray(weighed[rows].T), bank.texts)
-        cover[rows] = _best_per_owner(np.minimum(1, said * tells[:, None]), bank)
+        said *= tells[:, None]
+        cover[rows] = _best_per_owner(np.minimum(1, said, out=said), bank)
     return cover
 
 

@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.frames.terms import Term, TermBook
+from reviewkit.once import once_for
 
 Matrix = NDArray[np.float32]
 
@@ -113,22 +114,45 @@ def sum_per_text(values: NDArray[Any], texts: Texts) -> NDArray[Any]:
     return _join_terms(values, texts, np.add)
 
 
-def _join_terms(values: NDArray[Any], texts: Texts, join: np.ufunc) -> NDArray[Any]:
-    """Join the rows of each text's terms into one row.
+@dataclass(frozen=True, slots=True, eq=False)
+class _Layers:
+    """The terms of some texts layer by layer: all first ones, all second ones, and on.
 
-    With the longest texts in front, all first terms are taken, then all second ones, and
-    on: much faster than ``reduceat``, which needs the rows of all terms at once.
+    The longest texts come first (``order``), so that a layer is that of the first so many.
     """
+
+    order: NDArray[np.intp]
+    layers: tuple[NDArray[np.intp], ...]
+
+
+@once_for(8)
+def _layers(texts: Texts) -> _Layers:
     lengths = np.diff(texts.starts, append=len(texts.flat))
     order = np.argsort(-lengths, kind="stable")
     starts, lengths = texts.starts[order], lengths[order]
-    joined = values[texts.flat[starts]]
-    for nth in range(1, lengths.max(initial=0)):
-        longer = int(np.searchsorted(-lengths, -nth))
-        own = joined[:longer]
-        join(own, values[texts.flat[starts[:longer] + nth]], out=own)
-    by_text = np.empty_like(joined)
-    by_text[order] = joined
+    longer = (int(np.searchsorted(-lengths, -nth)) for nth in range(lengths.max(initial=1)))
+    return _Layers(
+        order, tuple(texts.flat[starts[:texts_in] + nth] for nth, texts_in in enumerate(longer))
+    )
+
+
+def _join_terms(values: NDArray[Any], texts: Texts, join: np.ufunc) -> NDArray[Any]:
+    """Join the rows of each text's terms into one row.
+
+    A layer at a time: much faster than ``reduceat``, which needs the rows of all terms at
+    once, and so is a buffer that every layer is taken into.
+    """
+    by_length = _layers(texts)
+    first, *others = by_length.layers
+    joined = values.take(first, axis=0)
+    buffer = np.empty_like(joined)
+    for layer in others:
+        own, taken = joined[: len(layer)], buffer[: len(layer)]
+        # Clipping spares a second look at every place; all of them lie inside.
+        values.take(layer, axis=0, out=taken, mode="clip")
+        join(own, taken, out=own)
+    by_text = buffer
+    by_text[by_length.order] = joined
     return by_text
 
 
@@ -166,8 +190,10 @@ def telling(best: Matrix, before: Usual) -> tuple[Matrix, NDArray[Any], NDArray[
         The weighted matrix, and how rare each term's kind and the term itself are.
     """
     kind = rarity((best > PRESENT).sum(axis=0), len(best), before.kind)
-    own = rarity((best > EXACT).sum(axis=0), len(best), before.own)
-    weighed = np.maximum(best * _single(kind), (best > EXACT) * _single(own))
+    exact = best > EXACT
+    own = rarity(exact.sum(axis=0), len(best), before.own)
+    weighed = best * _single(kind)
+    np.maximum(weighed, exact * _single(own), out=weighed)
     return weighed, kind, own
 
 
