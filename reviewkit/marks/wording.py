@@ -67,24 +67,27 @@ class _Piece:
 class _Wording:
     """One wording of a label; of those that fit at one word, the least ``rank`` counts.
 
-    It has a word out of each of the sets ``needed``.
+    It begins in one of the ways ``beginnings`` (see ``_beginnings``), and has a word out of
+    each of the sets ``needed``.
     """
 
     rank: int
     label: str
     pieces: tuple[_Piece, ...]
+    beginnings: tuple[str, ...]
     needed: tuple[frozenset[str], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Wordings:
-    """The wordings of a list made ready, by how they begin (see ``_beginnings``).
+    """The wordings of a list made ready, each under the words of which it needs one.
 
-    None of them takes more than ``reach`` words.
+    ``always`` are those that need none. None of them takes more than ``reach`` words.
     """
 
     labels: tuple[str, ...]
-    by_beginning: Mapping[str, tuple[_Wording, ...]]
+    by_needed: Mapping[str, tuple[_Wording, ...]]
+    always: tuple[_Wording, ...]
     reach: int
 
 
@@ -104,17 +107,22 @@ def index_label(label: str, lines: tuple[Phrase, ...]) -> Wordings:
 
 
 def _index(lines: Sequence[Phrase]) -> Wordings:
-    by_beginning: dict[str, list[_Wording]] = {}
+    by_needed: dict[str, list[_Wording]] = {}
+    always: list[_Wording] = []
     longest_first = sorted(lines, key=lambda line: (-len(line.phrase), line.phrase))
     often = Counter(word for line in lines for word in line.phrase.replace("|", " ").split())
     for rank, line in enumerate(longest_first):
         pieces = _pieces(line.phrase)
-        wording = _Wording(rank, line.label, pieces, _needed(pieces, often))
-        for beginning in _beginnings(line.phrase.partition(" ")[0]):
-            by_beginning.setdefault(beginning, []).append(wording)
+        beginnings = tuple(_beginnings(line.phrase.partition(" ")[0]))
+        wording = _Wording(rank, line.label, pieces, beginnings, _needed(pieces, often))
+        for word in wording.needed[0] if wording.needed else ():
+            by_needed.setdefault(word, []).append(wording)
+        if not wording.needed:
+            always.append(wording)
     return Wordings(
         tuple(dict.fromkeys(line.label for line in lines)),
-        {beginning: tuple(own) for beginning, own in by_beginning.items()},
+        {word: tuple(own) for word, own in by_needed.items()},
+        tuple(always),
         _MOST_TAKEN * max((len(line.phrase.split()) for line in lines), default=0),
     )
 
@@ -180,29 +188,41 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
         them.
     """
     found: dict[str, list[Hit]] = {}
-    for at, word in enumerate(words):
-        if at % _LOOK_AHEAD == 0:
-            said = frozenset(words[at : at + _LOOK_AHEAD + wordings.reach])
-        for wording in _that_may_begin_with(word, wordings):
-            if any(map(said.isdisjoint, wording.needed)):
-                continue
-            own = found.get(wording.label)
-            if own and at <= own[-1].last:
-                continue
-            end = _end(wording.pieces, 0, words, at)
-            if end is not None:
-                hit = Hit(at, end - 1, " ".join(words[at:end]))
-                found.setdefault(wording.label, []).append(hit)
+    for first in range(0, len(words), _LOOK_AHEAD):
+        last = min(len(words), first + _LOOK_AHEAD)
+        by_beginning = _that_may_be_in(words[first : last + wordings.reach], wordings)
+        for at in range(first, last) if by_beginning else ():
+            for wording in _that_may_begin_with(words[at], by_beginning):
+                own = found.get(wording.label)
+                if own and at <= own[-1].last:
+                    continue
+                end = _end(wording.pieces, 0, words, at)
+                if end is not None:
+                    hit = Hit(at, end - 1, " ".join(words[at:end]))
+                    found.setdefault(wording.label, []).append(hit)
     return {label: tuple(found[label]) for label in wordings.labels if label in found}
 
 
-def _that_may_begin_with(word: str, wordings: Wordings) -> Sequence[_Wording]:
-    beginnings = wordings.by_beginning
+def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> Mapping[str, list[_Wording]]:
+    """Give the wordings that have all they need among some words, by how they begin."""
+    said = frozenset(words)
+    may_be = {
+        wording.rank: wording
+        for word in said & wordings.by_needed.keys()
+        for wording in wordings.by_needed[word]
+        if not any(map(said.isdisjoint, wording.needed))
+    }
+    by_beginning: dict[str, list[_Wording]] = {}
+    for wording in (*may_be.values(), *wordings.always):
+        for beginning in wording.beginnings:
+            by_beginning.setdefault(beginning, []).append(wording)
+    return by_beginning
+
+
+def _that_may_begin_with(word: str, by_beginning: Mapping[str, list[_Wording]]) -> list[_Wording]:
     keys = (word, word[:1] + _OPEN, _OPEN)
-    sources = [beginnings[key] for key in keys if key in beginnings]
-    if len(sources) <= 1:
-        return sources[0] if sources else ()
-    return sorted((one for source in sources for one in source), key=attrgetter("rank"))
+    found = [one for key in keys if key in by_beginning for one in by_beginning[key]]
+    return sorted(found, key=attrgetter("rank")) if len(found) > 1 else found
 
 
 def _end(pieces: Sequence[_Piece], nth: int, words: Sequence[str], at: int) -> int | None:
