@@ -16,14 +16,22 @@ __all__ = ["FIXTURES", "LabelledClass", "class_folders", "load_class", "load_cla
 FIXTURES = Path(__file__).parent.parent / "fixtures"
 # Folders beside the classes: single lines, and classes that nothing is fitted on.
 _NO_CLASSES = frozenset({"kept-back", "lines"})
+# A folder of classes of a few intervals each, which count like the others.
+SHORT = "short"
 
 
 def class_folders(folder: Path = FIXTURES) -> list[Path]:
-    """List the folders of classes, by name; every folder counts, whole or not."""
+    """List the folders of classes, short ones too, by name; every one counts, whole or not."""
+    inside = [path for part in (folder, folder / SHORT) if part.is_dir() for path in part.iterdir()]
     return sorted(
-        path
-        for path in folder.iterdir()
-        if path.is_dir() and path.name not in _NO_CLASSES and not path.name.startswith((".", "_"))
+        (
+            path
+            for path in inside
+            if path.is_dir()
+            and path.name not in _NO_CLASSES | {SHORT}
+            and not path.name.startswith((".", "_"))
+        ),
+        key=lambda path: path.name,
     )
 
 
