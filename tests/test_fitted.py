@@ -6,8 +6,9 @@ from functools import cache
 
 import pytest
 
-from reviewkit.marks.edge_features import features_at, gather_facts, list_places, work_features
-from reviewkit.marks.edges import BIAS, EDGE_WEIGHTS, WORK_WEIGHTS, weigh_edges
+from reviewkit.marks.edge_columns import BIAS, features_at, work_features
+from reviewkit.marks.edge_features import gather_facts, list_places
+from reviewkit.marks.edges import EDGE_WEIGHTS, WORK_WEIGHTS, weigh_edges
 from reviewkit.model import Lexicon, Talk, Weights
 from reviewkit.naming import SWAP_WEIGHTS
 from reviewkit.naming.signs import SIGNS
@@ -64,8 +65,8 @@ def test_much_of_what_is_seen_in_a_plain_talk_is_in_the_tables() -> None:
     words: set[str] = set()
     for heard in _talks():
         facts = gather_facts(heard, _lexicon().lists["word_classes"])
-        places.update(*(features_at(facts, place) for place in list_places(heard)))
-        words.update(*(work_features(facts, at) for at in range(len(heard.words))))
+        places.update(*features_at(facts, list_places(heard)))
+        words.update(*work_features(facts))
     assert _share_known(places, EDGE_WEIGHTS) > 0.2
     assert _share_known(words, WORK_WEIGHTS) > 0.2
 
@@ -80,8 +81,8 @@ def test_every_table_names_features_of_kinds_that_the_code_sees() -> None:
     seen: set[str] = set()
     for heard in _talks():
         facts = gather_facts(heard, _lexicon().lists["word_classes"])
-        for place in list_places(heard):
-            seen.update(_kind(feature) for feature in features_at(facts, place))
+        for features in features_at(facts, list_places(heard)):
+            seen.update(map(_kind, features))
     named = [_kind(name) for name in _lexicon().weights[EDGE_WEIGHTS].rows if name != BIAS]
     assert 0.95 * len(named) < sum(kind in seen for kind in named)
 

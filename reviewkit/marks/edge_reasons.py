@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-from reviewkit.marks.edge_features import Place, TalkFacts, features_at
-from reviewkit.marks.edges import BIAS
+from reviewkit.marks.edge_columns import BIAS, features_at
+from reviewkit.marks.edge_features import Place, TalkFacts
 from reviewkit.model import Weights
 from reviewkit.model.explained import Reason
 
@@ -35,7 +35,8 @@ def edge_reasons(
     """
     column = weights.outputs.index(output)
     sums: dict[str, float] = {}
-    for feature in (BIAS, *features_at(facts, place)):
+    (features,) = features_at(facts, [place])
+    for feature in (BIAS, *features):
         row = weights.rows.get(feature)
         if row is not None and row[column]:
             text = _tell(feature, facts, place)

@@ -7,25 +7,22 @@ what the plan and the clock know.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from math import fsum
+from collections.abc import Sequence
 
+from reviewkit.marks.edge_columns import weigh_places, weigh_words
 from reviewkit.marks.edge_features import (
     SIGN_KINDS,
     Place,
     TalkFacts,
-    features_at,
     gather_facts,
     list_places,
     signs_at,
-    work_features,
 )
-from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk, Weights
+from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk
 
 EDGE_WEIGHTS = "edges"
 WORK_WEIGHTS = "work"
 VOICE_WEIGHTS = "voice"
-BIAS = "bias"
 
 
 def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
@@ -33,8 +30,13 @@ def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
     facts = gather_facts(talk, lexicon.lists.get("word_classes", ()))
     edges, work = lexicon.weights[EDGE_WEIGHTS], lexicon.weights[WORK_WEIGHTS]
     places = list_places(talk)
-    moments = tuple(_moment(facts, place, edges) for place in places)
-    per_word = tuple(_sum(work, work_features(facts, at))[0] for at in range(len(talk.words)))
+    moments = tuple(
+        Moment(place.at_ms, place.word, _spread_ms(facts, place), start, end)
+        for place, (start, end) in zip(
+            places, weigh_places(facts, places, edges).tolist(), strict=True
+        )
+    )
+    per_word = tuple(weigh_words(facts, work)[:, 0].tolist())
     return EdgeEvidence(moments, per_word, list_signs(facts, places, lexicon))
 
 
@@ -46,22 +48,9 @@ def list_signs(facts: TalkFacts, places: Sequence[Place], lexicon: Lexicon) -> S
     return Signs(SIGN_KINDS, tuple(signs_at(facts, place) for place in places), weights)
 
 
-def _moment(facts: TalkFacts, place: Place, weights: Weights) -> Moment:
-    start, end = _sum(weights, features_at(facts, place))
-    return Moment(place.at_ms, place.word, _spread_ms(facts, place), start, end)
-
-
 def _spread_ms(facts: TalkFacts, place: Place) -> int:
     """Give how far off a place may be: as far as the word it hangs on."""
     words = facts.words
     if place.kind == "W" or place.word == 0:
         return words[min(place.word, len(words) - 1)].spread_ms if words else 0
     return words[place.word - 1].spread_ms
-
-
-def _sum(weights: Weights, features: Iterable[str]) -> Sequence[float]:
-    rows = weights.rows
-    bias = rows.get(BIAS, (0.0,) * len(weights.outputs))
-    found = [bias, *filter(None, map(rows.get, features))]
-    # Exact sums: the order of features, some of which come from sets, makes no difference.
-    return [fsum(column) for column in zip(*found, strict=True)]

@@ -18,14 +18,8 @@ from scipy import sparse
 
 from reviewkit.evaluate import LabelledClass
 from reviewkit.language.tokens import norm
-from reviewkit.marks.edge_features import (
-    Place,
-    TalkFacts,
-    features_at,
-    gather_facts,
-    list_places,
-    work_features,
-)
+from reviewkit.marks.edge_columns import features_at, work_features
+from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.model import Lexicon, Phrase, Talk
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.words import split_words
@@ -123,8 +117,8 @@ def _sheet(
     return Sheet(
         labelled.name,
         form,
-        _rows((features_at(facts, place) for place in places), place_names),
-        _rows((work_features(facts, at) for at in range(len(talk.words))), word_names),
+        _rows(features_at(facts, places), place_names),
+        _rows(work_features(facts), word_names),
         _flag(len(places), find_places(labelled, talk, places, heard_as, starts)),
         _flag(len(places), find_places(labelled, talk, places, heard_as, ends)),
         find_work(labelled, len(talk.words), heard_as),

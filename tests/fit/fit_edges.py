@@ -26,7 +26,8 @@ import numpy.typing as npt
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
-from reviewkit.marks.edges import BIAS, EDGE_WEIGHTS, WORK_WEIGHTS
+from reviewkit.marks.edge_columns import BIAS
+from reviewkit.marks.edges import EDGE_WEIGHTS, WORK_WEIGHTS
 from reviewkit.read import read_lexicon
 from tests.corpus import FIXTURES, load_classes
 from tests.fit.edge_data import Flags, Rows, Sheet, Sheets, gather_sheets, stack

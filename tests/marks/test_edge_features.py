@@ -5,26 +5,16 @@ from itertools import pairwise
 import pytest
 
 from reviewkit.marks.edge_features import (
-    Place,
     bucket,
-    features_at,
     gather_facts,
     list_places,
     number_of,
-    work_features,
 )
 from reviewkit.model import Phrase, Talk
 from tests.talking import talk
 
 CLASSES = (Phrase("knees", "body"), Phrase("rest", "rest"))
 SILENT = Talk((), "words", 0, 10_000)
-
-
-def around(text: str, word: int) -> set[str]:
-    """Name what is seen before one word of a text."""
-    said = talk(text)
-    place = Place(said.words[word].start_ms, "W", word)
-    return set(features_at(gather_facts(said, CLASSES), place))
 
 
 # --- places ----------------------------------------------------------------------------
@@ -100,75 +90,7 @@ def test_a_count_laced_with_words_goes_on() -> None:
     assert (facts.down[0], facts.down[2], facts.down[4]) == (1, 2, 3)
 
 
-# --- features --------------------------------------------------------------------------
-
-
-def test_words_on_both_sides_are_seen() -> None:
-    seen = around("that is it rest now", 3)
-    assert {"L1it", "L2is", "R1rest", "R2now", "RPrest now"} <= seen
-
-
-def test_classes_of_words_are_seen() -> None:
-    assert "Rc1rest" in around("that is it rest now", 3)
-    assert "Lc1body" in around("soft knees go", 2)
-
-
-def test_numbers_are_one_thing_however_written() -> None:
-    assert around("three two one go", 3) == around("3 2 1 go", 3)
-
-
-def test_a_count_that_came_down_differs_from_one_that_went_up() -> None:
-    assert around("three two one go", 3) != around("one two three go", 3)
-    assert any(name.startswith("cd3") for name in around("three two one go", 3))
-
-
-def test_ten_seconds_is_seen_when_it_is_due() -> None:
-    due = around("ten seconds [9.5] rest", 2)
-    early = around("ten seconds [4] rest", 2)
-    assert any(name.startswith("cl10") for name in due)
-    assert not any(name.startswith("cl") for name in early)
-
-
-def test_it_is_seen_how_much_is_said_close_by() -> None:
-    lonely = around("off we go [30] rest", 2)
-    amid = around("off we go sit back and down and stand up tall and again", 2)
-    assert {"dr4 1", "dr10 0", "dr25 0"} <= lonely
-    assert "dr4 9" in amid
-    assert "dl4 2" in lonely & amid
-
-
-def test_it_is_seen_how_much_is_counted_close_by() -> None:
-    seen = around("three two one go sit back [9] one two three four", 3)
-    assert {"nl5 3", "nr5 0", "nr30 4"} <= seen
-
-
-def test_pauses_are_seen_on_both_sides() -> None:
-    pause, none = around("that is it [3] now", 3), around("that is it now", 3)
-    assert pause != none
-
-
-def test_the_beginning_and_the_end_are_places_like_others() -> None:
-    said = talk("hello there")
-    facts = gather_facts(said, CLASSES)
-    for place in list_places(said):
-        assert features_at(facts, place)
-    assert "L1$" in features_at(facts, Place(0, "W", 0))
-
-
 def test_a_longer_pause_never_has_a_smaller_number() -> None:
     numbers = [bucket(length_ms) for length_ms in range(0, 20_000, 50)]
     assert numbers == sorted(numbers)
     assert (numbers[0], numbers[-1]) == (0, 7)
-
-
-def test_a_word_is_seen_among_its_neighbours() -> None:
-    facts = gather_facts(talk("push through soft knees everyone"), CLASSES)
-    seen = work_features(facts, 2)
-    assert {"0soft", "-through soft", "apush", "bknees", "cbody"} <= set(seen)
-
-
-def test_nothing_said_has_facts_all_the_same() -> None:
-    facts = gather_facts(SILENT, CLASSES)
-    assert facts.tokens == ()
-    for place in list_places(SILENT):
-        assert features_at(facts, place)
