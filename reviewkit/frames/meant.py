@@ -11,6 +11,8 @@ other, and the words themselves. The weights travel with the language
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import fsum
 
@@ -58,7 +60,8 @@ def weigh_meant(
     if fitted is None or not len(odds):
         return odds
     (bias,), (own,) = fitted.rows[BIAS], fitted.rows[ODDS]
-    pairs = [_sum(pair_features(text, one.words, lexicon), fitted) for one in utterances]
+    asked = _Asked.of(text, lexicon)
+    pairs = [_sum(_set_features(asked, one.words, lexicon), fitted) for one in utterances]
     meant: NDArray[np.float64] = own * odds + bias + np.array(pairs) + np.array(lines)
     return meant
 
@@ -78,23 +81,38 @@ def line_features(words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
     found.update(
         f"{one} {other}" for left, right in pairwise(classes) for one in left for other in right
     )
-    kinds = [_kind(word, table) for word in words]
+    kinds = _kinds(tuple(words), table)
     found.update(map("_".join, zip(kinds, kinds[1:], kinds[2:], strict=False)))
     return frozenset(found)
 
 
 def pair_features(text: str, words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
     """Give how the terms that an utterance shares with a point are set in it."""
-    book, table = term_book(lexicon), class_table(lexicon)
-    asked = read_terms(words_of(text), book)
-    keys = {term.key for term in asked}
-    senses = frozenset[str]().union(*(term.senses for term in asked))
+    return _set_features(_Asked.of(text, lexicon), words, lexicon)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The terms of a point, and all their senses."""
+
+    keys: frozenset[str]
+    senses: frozenset[str]
+
+    @classmethod
+    def of(cls, text: str, lexicon: Lexicon) -> _Asked:
+        terms = read_terms(words_of(text), term_book(lexicon))
+        senses = frozenset[str]().union(*(term.senses for term in terms))
+        return cls(frozenset(term.key for term in terms), senses)
+
+
+def _set_features(asked: _Asked, words: Sequence[str], lexicon: Lexicon) -> frozenset[str]:
+    book = term_book(lexicon)
     shared = [
-        (term, "same" if term.key in keys else "like")
+        (term, "same" if term.key in asked.keys else "like")
         for term in read_terms(words, book)
-        if term.key in keys or term.senses & senses
+        if term.key in asked.keys or not asked.senses.isdisjoint(term.senses)
     ]
-    kinds = [_FIRST, _FIRST, *(_kind(word, table) for word in words), _LAST, _LAST]
+    kinds = (_FIRST, _FIRST, *_kinds(tuple(words), class_table(lexicon)), _LAST, _LAST)
     found = {f"@shared {min(_MOST_SHARED, len(shared))}"}
     for term, how in shared:
         found.update(_around(term, how, kinds, book))
@@ -113,6 +131,12 @@ def _around(term: Term, how: str, kinds: Sequence[str], book: TermBook) -> Itera
         yield f"{name} after {before[0]} {before[1]}"
         yield f"{name} before {after[0]} {after[1]}"
         yield f"{name} between {before[1]} {after[0]}"
+
+
+# One utterance is weighed for several points.
+@lru_cache(maxsize=20_000)
+def _kinds(words: tuple[str, ...], table: ClassTable) -> tuple[str, ...]:
+    return tuple(_kind(word, table) for word in words)
 
 
 def _kind(word: str, table: ClassTable) -> str:

@@ -12,6 +12,7 @@ Source: the first translation model of P. Brown et al. (1993), Computational Lin
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -61,11 +62,15 @@ def weigh_spoken(
 
 def _spread(terms: Sequence[Term]) -> tuple[Term, ...]:
     """Lay a text's terms out with their senses as terms of their own."""
-    spread: dict[str, Term] = {}
-    for term in terms:
-        for key in (term.key, *(_SENSE + sense for sense in sorted(term.senses))):
-            spread.setdefault(key, Term(term.at, term.length, key, frozenset()))
+    spread = {one.key: one for term in terms for one in _with_senses(term.key, term.senses)}
     return tuple(spread.values())
+
+
+@lru_cache(maxsize=20_000)
+def _with_senses(key: str, senses: frozenset[str]) -> tuple[Term, ...]:
+    """Give a term and its senses as terms that stand nowhere in particular."""
+    keys = (key, *(_SENSE + sense for sense in sorted(senses)))
+    return tuple(Term(0, 0, one, frozenset()) for one in keys)
 
 
 def _odds_of_terms(

@@ -157,6 +157,12 @@ def _read(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 
 def find_numbers(words: Sequence[str]) -> tuple[Number, ...]:
     """Find every number in order, none overlapping; ordinals ("third") are no numbers."""
+    return _find_once(tuple(words))
+
+
+# Every detector of amounts asks for the numbers of the same lines.
+@lru_cache(maxsize=20_000)
+def _find_once(words: tuple[str, ...]) -> tuple[Number, ...]:
     return tuple(Number(*one) for one in _each(_pieces(words), _read))
 
 

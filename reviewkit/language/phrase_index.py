@@ -40,6 +40,8 @@ class PhraseIndex:
 
     def find(self, words: Sequence[str]) -> tuple[tuple[int, int], ...]:
         """List the phrases in the words as (first, last), longest first, none overlapping."""
+        if self.by_first.keys().isdisjoint(words):
+            return ()
         found: list[tuple[int, int]] = []
         for at, word in enumerate(words):
             if word not in self.by_first or (found and at <= found[-1][1]):

@@ -53,7 +53,10 @@ class _Matcher:
 
     def find(self, words: Sequence[str]) -> list[tuple[str, int, int]]:
         """Give the key, the start and the end of every phrase among folded words."""
-        for word in self._phrases.keys() & set(words) - self._heard:
+        telling = self._phrases.keys() & set(words)
+        if not telling:
+            return []
+        for word in telling - self._heard:
             for phrase, key in self._phrases[word]:
                 self._matcher.add(key, [Doc(self._vocab, words=list(phrase))])
             # Only now: whoever listens at the same time must not take it for heard before.

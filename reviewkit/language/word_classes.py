@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
 
 from reviewkit.model import Lexicon
 from reviewkit.once import once
@@ -11,7 +13,12 @@ from reviewkit.once import once
 CLASSES = ("word_classes", "line_classes")
 _SUFFIXES = ("'s", "s", "ed", "ing", "d", "es")
 
-ClassTable = Mapping[str, tuple[str, ...]]
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ClassTable:
+    """The classes of the words of both lists."""
+
+    by_word: Mapping[str, tuple[str, ...]]
 
 
 @once
@@ -21,17 +28,19 @@ def class_table(lexicon: Lexicon) -> ClassTable:
     for line in (line for name in CLASSES for line in lexicon.lists.get(name, ())):
         named = table.get(line.phrase, ())
         table[line.phrase] = (*named, *(f"<{name}>" for name in line.label.split()))
-    return table
+    return ClassTable(table)
 
 
+@lru_cache(maxsize=20_000)
 def classes_of(word: str, table: ClassTable) -> tuple[str, ...]:
     """Give the classes of a word, of its plain form when it has none itself."""
-    found = table.get(word)
+    by_word = table.by_word
+    found = by_word.get(word)
     if found is not None:
         return found
     if word.isdigit():
         return ("<number>",)
     for suffix in _SUFFIXES:
-        if word.endswith(suffix) and word[: -len(suffix)] in table:
-            return table[word[: -len(suffix)]]
+        if word.endswith(suffix) and word[: -len(suffix)] in by_word:
+            return by_word[word[: -len(suffix)]]
     return ()
