@@ -107,6 +107,7 @@ class _Scene:
     cues: NDArray[Any]
     manners: NDArray[Any]
     frames: tuple[tuple[Frame, ...], ...]
+    framed: NDArray[np.bool_]
     book: FrameBook
     spans: dict[str, list[Interval]]
 
@@ -130,6 +131,7 @@ def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tup
 def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon: Lexicon) -> _Scene:
     """Weigh all talk for all points, whenever their moves were done."""
     asked, book = _asked(plan, lexicon), frame_book(lexicon)
+    frames = tuple(parse_frames(utterance.words, book) for utterance in utterances)
     asks = [Ask(one.text, one.point.id if one.point else "") for one in asked]
     return _Scene(
         asked,
@@ -140,7 +142,8 @@ def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon:
         spoken=weigh_spoken(utterances, [one.text for one in asked], lexicon),
         cues=weigh_cues(utterances, lexicon),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
-        frames=tuple(parse_frames(utterance.words, book) for utterance in utterances),
+        frames=frames,
+        framed=np.array([bool(own) for own in frames]),
         book=book,
         spans={},
     )
@@ -271,7 +274,7 @@ def _frame_columns(
     """Tell which utterances ask for a frame of the point, and which for its opposite."""
     asked = parse_frames(words_of(text), scene.book)
     agrees, opposed = np.zeros(len(near)), np.zeros(len(near))
-    for place in map(int, np.flatnonzero(near)):
+    for place in np.flatnonzero(near & scene.framed).tolist() if asked else ():
         pairs = [
             (mine, other)
             for mine in asked

@@ -41,7 +41,7 @@ from reviewkit.frames.terms import (
     words_of,
 )
 from reviewkit.frames.utterances import Utterance
-from reviewkit.language.phrasebook import Phrasebook, find_phrases, make_phrasebook
+from reviewkit.language.phrasebook import Phrasebook, find_in_lines, make_phrasebook
 from reviewkit.model import Lexicon, Phrase, Point
 from reviewkit.once import once_for
 
@@ -185,9 +185,9 @@ def cover_of_points(utterances: Sequence[Utterance], lexicon: Lexicon) -> Matrix
 
 def _with_phrases(cover: Matrix, utterances: Sequence[Utterance], bank: Bank) -> Matrix:
     """Let a set phrase or image heard word for word count in full."""
-    for row, utterance in enumerate(utterances):
-        for hit in find_phrases(utterance.words, bank.phrases):
-            cover[row, int(hit.key)] = 1
+    found = find_in_lines([one.words for one in utterances], bank.phrases)
+    for row, hits in enumerate(found):
+        cover[row, [int(hit.key) for hit in hits]] = 1
     return cover
 
 

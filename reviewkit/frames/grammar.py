@@ -183,12 +183,12 @@ def make_frame_book(
 
 def parse_frames(words: Sequence[str], book: FrameBook) -> tuple[Frame, ...]:
     """Parse lower-case words into frames, in the order of their pole words."""
-    axes = book.axes
-    parts = parts_heard(words, book.parts)
+    terms = [term for term in read_terms(_one_owner(words), book.axes) if term.senses]
+    parts = parts_heard(words, book.parts) if terms else []
     frames: list[Frame] = []
     end = since = 0
-    for term in read_terms(_one_owner(words), axes):
-        if term.at < end or not term.senses:
+    for term in terms:
+        if term.at < end:
             continue
         is_turned = is_turned_at(words, term.at, since) or (
             term.at == end and _goes_on(frames, term.senses)

@@ -6,10 +6,12 @@ Number, hyphens and joined writing make no difference: "push-up", "push up" and
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import accumulate, chain
 
 from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
@@ -19,6 +21,8 @@ from reviewkit.language.matching import Fold, fold_phrase, fold_words, singular
 from reviewkit.once import once
 
 Words = tuple[str, ...]
+# No word, so that no phrase goes over it.
+_LINE_END = "\n"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -51,19 +55,23 @@ class _Matcher:
         self._vocab = _vocab()
         self._matcher = PhraseMatcher(self._vocab, attr="ORTH")
 
-    def find(self, words: Sequence[str]) -> list[tuple[str, int, int]]:
-        """Give the key, the start and the end of every phrase among folded words."""
-        telling = self._phrases.keys() & set(words)
+    def find(self, lines: Sequence[Sequence[str]]) -> Iterator[tuple[int, str, int, int]]:
+        """Give line, key, start and end of every phrase in some lines of folded words."""
+        telling = self._phrases.keys() & chain(*lines)
         if not telling:
-            return []
+            return
         for word in telling - self._heard:
             for phrase, key in self._phrases[word]:
                 self._matcher.add(key, [Doc(self._vocab, words=list(phrase))])
             # Only now: whoever listens at the same time must not take it for heard before.
             self._heard.add(word)
+        # One text for all lines: a text of its own costs more than the words of a line.
+        joined = [word for line in lines for word in (*line, _LINE_END)]
+        begins = [0, *accumulate(len(line) + 1 for line in lines)]
         strings = self._vocab.strings
-        found = self._matcher(Doc(self._vocab, words=list(words)))
-        return [(strings[key], start, end) for key, start, end in found]
+        for key, start, end in self._matcher(Doc(self._vocab, words=joined)):
+            line = bisect_right(begins, start) - 1
+            yield line, strings[key], start - begins[line], end - begins[line]
 
 
 @lru_cache(maxsize=1)
@@ -107,15 +115,21 @@ def find_phrases(
     Returns:
         Hits that index ``words``; equal hits once.
     """
-    parts = fold_words(words, phrasebook.fold)
-    if not parts:
-        return ()
-    hits = {
-        Hit(parts[start][1], parts[end - 1][1], key)
-        for key, start, end in _matcher(phrasebook).find([part for part, _ in parts])
-        if not _cuts_word(words, parts, start, end)
-    }
-    return _keep_longest(hits) if longest else tuple(sorted(hits))
+    return find_in_lines([words], phrasebook, longest=longest)[0]
+
+
+def find_in_lines(
+    lines: Sequence[Sequence[str]], phrasebook: Phrasebook, *, longest: bool = True
+) -> list[tuple[Hit, ...]]:
+    """Find as ``find_phrases`` does in many runs of words, none of which goes on in the next."""
+    parts = [fold_words(words, phrasebook.fold) for words in lines]
+    hits: list[set[Hit]] = [set() for _ in lines]
+    folded = [[part for part, _ in own] for own in parts]
+    for line, key, start, end in _matcher(phrasebook).find(folded):
+        own = parts[line]
+        if not _cuts_word(lines[line], own, start, end):
+            hits[line].add(Hit(own[start][1], own[end - 1][1], key))
+    return [_keep_longest(own) if longest else tuple(sorted(own)) for own in hits]
 
 
 def _cuts_word(

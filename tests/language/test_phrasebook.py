@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reviewkit.language.matching import stem
-from reviewkit.language.phrasebook import Hit, find_phrases, make_phrasebook
+from reviewkit.language.phrasebook import Hit, find_in_lines, find_phrases, make_phrasebook
 
 
 def find(text: str, *phrases: str, longest: bool = True) -> list[tuple[str, str]]:
@@ -76,6 +76,12 @@ def test_all_hits_are_just_the_places_where_the_words_stand(
     kept = find_phrases(words, book)
     assert set(kept) <= expected
     assert all(one.last < other.first for one, other in pairwise(kept))
+
+
+@given(st.lists(st.lists(WORD, max_size=5), max_size=5))
+def test_lines_are_searched_one_by_one(lines: list[list[str]]) -> None:
+    book = make_phrasebook([("go and", "x"), ("hold", "y"), ("low go", "z")])
+    assert find_in_lines(lines, book) == [find_phrases(words, book) for words in lines]
 
 
 def test_thousands_of_phrases_are_found_in_a_long_class_at_once() -> None:
