@@ -146,4 +146,5 @@ def _kind(word: str, table: ClassTable) -> str:
 
 def _sum(features: frozenset[str], fitted: Weights) -> float:
     # Exact sums: features come from a set, and their order must make no difference.
-    return fsum(fitted.rows[feature][0] for feature in features if feature in fitted.rows)
+    rows = fitted.rows
+    return fsum([rows[feature][0] for feature in rows.keys() & features])

@@ -131,7 +131,7 @@ def fold_words(words: Iterable[str], fold: Fold = singular) -> tuple[tuple[str, 
     "push-ups" and "pushups" both become "push" and "up", so that they equal "push up".
     """
     return tuple(
-        (part, index) for index, word in enumerate(words) for part in _fold_word(word, fold)
+        [(part, index) for index, word in enumerate(words) for part in _fold_word(word, fold)]
     )
 
 

@@ -43,12 +43,13 @@ class PhraseIndex:
         if self.by_first.keys().isdisjoint(words):
             return ()
         found: list[tuple[int, int]] = []
+        free = 0
         for at, word in enumerate(words):
-            if word not in self.by_first or (found and at <= found[-1][1]):
+            if at < free or word not in self.by_first:
                 continue
-            length = self.length_at(words, at)
-            if length:
-                found.append((at, at + length - 1))
+            if length := self.length_at(words, at):
+                free = at + length
+                found.append((at, free - 1))
         return tuple(found)
 
 

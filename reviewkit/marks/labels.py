@@ -148,8 +148,8 @@ def weigh(features: frozenset[str], lexicon: Lexicon) -> tuple[tuple[str, tuple[
     fitted = lexicon.weights.get(WEIGHTS)
     if fitted is None:
         return ()
-    found = ((feature, fitted.rows.get(feature)) for feature in (BIAS, *features))
-    return tuple((feature, weights) for feature, weights in found if weights is not None)
+    rows = fitted.rows
+    return tuple([(feature, rows[feature]) for feature in (BIAS, *features) if feature in rows])
 
 
 def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = False) -> Reading:
@@ -163,7 +163,7 @@ def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = Fal
     calls, prompts = read_calls(words, lexicon), read_prompts(words, lexicon)
     weighed = weigh(_features(words, lexicon, calls, prompts), lexicon)
     # Exact sums: features come from a set, and their order must make no difference.
-    sums = tuple(fsum(column) for column in zip(*(weights for _, weights in weighed), strict=True))
+    sums = tuple(fsum(column) for column in zip(*[weights for _, weights in weighed], strict=True))
     return Reading(
         sums or (-1.0,) * len(LABELS),
         calls,

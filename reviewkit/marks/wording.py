@@ -13,6 +13,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from operator import attrgetter
 
 from reviewkit.language.wordsets import word_set
@@ -67,8 +68,8 @@ class _Piece:
 class _Wording:
     """One wording of a label; of those that fit at one word, the least ``rank`` counts.
 
-    It begins in one of the ways ``beginnings`` (see ``_beginnings``), and has a word out of
-    each of the sets ``needed``.
+    It begins in one of the ways ``beginnings`` (see ``_beginnings``). Besides a word of the
+    set under which it stands it has one out of each of the sets ``needed``.
     """
 
     rank: int
@@ -114,10 +115,11 @@ def _index(lines: Sequence[Phrase]) -> Wordings:
     for rank, line in enumerate(longest_first):
         pieces = _pieces(line.phrase)
         beginnings = tuple(_beginnings(line.phrase.partition(" ")[0]))
-        wording = _Wording(rank, line.label, pieces, beginnings, _needed(pieces, often))
-        for word in wording.needed[0] if wording.needed else ():
+        needed = _needed(pieces, often)
+        wording = _Wording(rank, line.label, pieces, beginnings, needed[1:])
+        for word in needed[0] if needed else ():
             by_needed.setdefault(word, []).append(wording)
-        if not wording.needed:
+        if not needed:
             always.append(wording)
     return Wordings(
         tuple(dict.fromkeys(line.label for line in lines)),
@@ -163,6 +165,8 @@ def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> tuple[frozens
     )
 
 
+# Thousands of wordings share the words they are made of.
+@lru_cache(maxsize=20_000)
 def _piece(word: str, *, may_miss: bool) -> _Piece:
     if word in _SLOTS:
         return _Piece(frozenset(), (_SLOTS[word],), may_miss, is_any=False)

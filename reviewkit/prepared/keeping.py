@@ -11,7 +11,7 @@ import os
 from collections.abc import Sequence
 from contextlib import suppress
 from functools import cache
-from hashlib import blake2b
+from hashlib import sha256
 from pathlib import Path
 
 from reviewkit.errors import InputError
@@ -25,7 +25,7 @@ from reviewkit.read import LexiconSources, build
 SUFFIX = ".lexicon"
 # A coach's lists change now and then, and each change leaves a file behind.
 MOST_KEPT = 4
-_DIGEST_BYTES = 20
+_DIGEST_BYTES = 32
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -56,10 +56,7 @@ def _kept(path: Path) -> Lexicon | None:
         if not _is_own(path):
             return None
         data = path.read_bytes()
-        if (
-            blake2b(data[_DIGEST_BYTES:], digest_size=_DIGEST_BYTES).digest()
-            != data[:_DIGEST_BYTES]
-        ):
+        if sha256(data[_DIGEST_BYTES:]).digest() != data[:_DIGEST_BYTES]:
             return None
         lexicon, made = unpack(data[_DIGEST_BYTES:])
     except (OSError, UnreadableError):
@@ -80,7 +77,7 @@ def _is_own(path: Path) -> bool:
 def _keep(path: Path, lexicon: Lexicon, made: Sequence[Made]) -> None:
     """Keep what was made and forget the oldest; where that cannot be, nothing is lost."""
     data = pack(lexicon, made)
-    digest = blake2b(data, digest_size=_DIGEST_BYTES).digest()
+    digest = sha256(data).digest()
     with suppress(OSError, InputError):
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         write_whole(path, digest + data, overwrite=True)
@@ -101,18 +98,20 @@ def is_of_lists_alone(made: Made, lexicon: Lexicon) -> bool:
 
 def _digest(sources: LexiconSources) -> str:
     """Sum up the lists, with whose they are, and the program that makes something of them."""
-    digest = blake2b(_program(), digest_size=_DIGEST_BYTES)
-    for file in (*sources.files, *sources.fitted):
-        head = f"{file.source}\0{file.is_own}\0{len(file.text)}\0"
-        digest.update(head.encode("utf-8", "surrogatepass"))
-        digest.update(file.text.encode("utf-8", "surrogatepass"))
+    digest = sha256(_program())
+    bundled = [(file.source, file.data) for file in (*sources.bundled, *sources.fitted)]
+    own = [(file.source, file.text.encode("utf-8", "surrogatepass")) for file in sources.own]
+    for whose, files in (("bundled", bundled), ("own", own)):
+        for source, data in files:
+            head = f"{whose}\0{source}\0{len(data)}\0"
+            digest.update(head.encode("utf-8", "surrogatepass") + data)
     return digest.hexdigest()
 
 
 @cache
 def _program() -> bytes:
     """Sum up the program: its version says too little while somebody works on it."""
-    digest = blake2b()
+    digest = sha256()
     for path in sorted(_PACKAGE.rglob("*.py")):
         digest.update(path.read_bytes())
     return digest.digest()

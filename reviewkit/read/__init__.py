@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import groupby
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from reviewkit.errors import InputError
 from reviewkit.model import Lexicon, Plan, Transcript, Weights
@@ -20,6 +20,7 @@ from reviewkit.read.weights import parse_weights
 
 __all__ = [
     "POINTS_FILE",
+    "BundledFile",
     "LexiconSources",
     "build",
     "bundled_class",
@@ -73,14 +74,27 @@ MAX_LEXICON_FILE_BYTES = 5_000_000
 
 
 @dataclass(frozen=True, slots=True)
+class BundledFile:
+    """A file of the program's own, nothing made of it yet."""
+
+    source: str
+    data: bytes
+
+    def read(self) -> LexiconFile:
+        """Read it as text."""
+        return LexiconFile(self.source, decode(self.data, self.source)[0])
+
+
+@dataclass(frozen=True, slots=True)
 class LexiconSources:
     """All that a lexicon is built from, as it stands in its files.
 
     ``fitted`` are the tables of the fitted models, which are not a coach's to edit.
     """
 
-    files: tuple[LexiconFile, ...]
-    fitted: tuple[LexiconFile, ...]
+    bundled: tuple[BundledFile, ...]
+    fitted: tuple[BundledFile, ...]
+    own: tuple[LexiconFile, ...] = ()
 
 
 def read_lexicon(
@@ -128,14 +142,15 @@ def build(sources: LexiconSources) -> Lexicon:
     Raises:
         InputErrors: Every problem found in the files' lines.
     """
-    weights = {file.stem: _weights(file) for file in sources.fitted}
-    return replace(build_lexicon(sources.files), weights=weights)
+    files = (*(file.read() for file in sources.bundled), *sources.own)
+    weights = {PurePath(file.source).stem: _weights(file) for file in sources.fitted}
+    return replace(build_lexicon(files), weights=weights)
 
 
 # The same for every coach, whatever words of their own there are.
 @lru_cache(maxsize=32)
-def _weights(file: LexiconFile) -> Weights:
-    return parse_weights(file.source, file.text)
+def _weights(file: BundledFile) -> Weights:
+    return parse_weights(file.source, file.read().text)
 
 
 # What is bundled stays as it is while the program runs.
@@ -152,8 +167,15 @@ def _own_files(
 
 def _sources(language: str, own_files: Sequence[LexiconFile]) -> LexiconSources:
     folder = _bundled_lexicons() / language
-    bundled = _lexicon_files(folder, is_own=False)
-    return LexiconSources((*bundled, *own_files), _lexicon_files(folder / "fitted", is_own=False))
+    return LexiconSources(
+        _bundled_files(folder), _bundled_files(folder / "fitted"), tuple(own_files)
+    )
+
+
+def _bundled_files(folder: Path) -> tuple[BundledFile, ...]:
+    return tuple(
+        BundledFile(str(path), read_bytes(path, MAX_LEXICON_FILE_BYTES)) for path in _tables(folder)
+    )
 
 
 def own_lexicon_files(own: Path) -> tuple[LexiconFile, ...]:
@@ -164,7 +186,10 @@ def own_lexicon_files(own: Path) -> tuple[LexiconFile, ...]:
     """
     if not own.is_dir():
         raise InputError(str(own), None, "is no folder; name the folder that holds your lists")
-    return _lexicon_files(own, is_own=True)
+    files = ((str(path), read_bytes(path, MAX_LEXICON_FILE_BYTES)) for path in _tables(own))
+    return tuple(
+        LexiconFile(source, decode(data, source)[0], is_own=True) for source, data in files
+    )
 
 
 def lexicon_file_names(*, language: str = "en") -> tuple[str, ...]:
@@ -209,15 +234,9 @@ def _bundled(name: str) -> Path:
     return inside if inside.is_dir() else package.parent / name
 
 
-def _lexicon_files(folder: Path, *, is_own: bool) -> tuple[LexiconFile, ...]:
-    """Read the tables of one folder, in the order of their names."""
-    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (".csv", ".toml"))
-    return tuple(
-        LexiconFile(
-            str(path), decode(read_bytes(path, MAX_LEXICON_FILE_BYTES), str(path))[0], is_own
-        )
-        for path in paths
-    )
+def _tables(folder: Path) -> list[Path]:
+    """List the tables of one folder, in the order of their names."""
+    return sorted(path for path in folder.iterdir() if path.suffix.lower() in (".csv", ".toml"))
 
 
 def read_transcript(path: Path) -> Transcript:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
-from hashlib import blake2b
+from dataclasses import replace
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from reviewkit.prepared import keeping
 from reviewkit.prepared.keeping import MOST_KEPT, is_of_lists_alone, make_ready
 from reviewkit.prepared.packing import pack
 from reviewkit.prepared.trial import listen_for_once
-from reviewkit.read import LexiconSources, lexicon_sources, read_lexicon
+from reviewkit.read import BundledFile, LexiconSources, lexicon_sources, read_lexicon
 from reviewkit.read.lexicon import LexiconFile
 
 MOVES = "move,pattern\nSquat,squat\n"
@@ -20,7 +21,9 @@ PATTERNS = "pattern,meaning\nsquat,bend the knees\n"
 
 def sources(rest: str = "phrase,label\nshake it out,rest\n") -> LexiconSources:
     texts = {"moves.csv": MOVES, "patterns.csv": PATTERNS, "rest.csv": rest}
-    return LexiconSources(tuple(LexiconFile(name, text) for name, text in texts.items()), ())
+    return LexiconSources(
+        tuple(BundledFile(name, text.encode()) for name, text in texts.items()), ()
+    )
 
 
 @pytest.fixture
@@ -61,6 +64,14 @@ def test_a_changed_list_is_seen(tmp_path: Path, made_anew: list[Lexicon]) -> Non
     assert len(made_anew) == 2
 
 
+def test_a_word_of_the_coach_s_own_is_seen(tmp_path: Path, made_anew: list[Lexicon]) -> None:
+    make_ready(sources(), tmp_path)
+    own = LexiconFile("own/rest.csv", "phrase,label\nhave a sip,rest\n", is_own=True)
+    more = make_ready(replace(sources(), own=(own,)), tmp_path)
+    assert [line.phrase for line in more.lists["rest"]] == ["shake it out", "have a sip"]
+    assert len(made_anew) == 2
+
+
 def test_a_changed_program_is_seen(
     tmp_path: Path, made_anew: list[Lexicon], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -87,7 +98,7 @@ def test_a_file_that_others_can_write_is_not_believed(
     lexicon = make_ready(sources(), tmp_path)
     packed = pack(Lexicon((), (), {}), ())
     path = only_file(tmp_path)
-    path.write_bytes(blake2b(packed, digest_size=20).digest() + packed)
+    path.write_bytes(sha256(packed).digest() + packed)
     path.chmod(0o666)
     assert make_ready(sources(), tmp_path) == lexicon
     assert path.stat().st_mode & 0o777 == 0o600
