@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from itertools import count
 
@@ -9,10 +10,14 @@ import pytest
 from hypothesis import settings
 from sqlalchemy import create_engine
 
+from reviewkit.cli.app import OBJECTS_BETWEEN_COLLECTIONS
 from tests.postgres import programs, server
 
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
+
+# As the program itself does.
+gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
 
 _NUMBERS = count(1)
 
