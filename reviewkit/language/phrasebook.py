@@ -70,8 +70,8 @@ class _Matcher:
         begins = [0, *accumulate(len(line) + 1 for line in lines)]
         strings = self._vocab.strings
         for key, start, end in self._matcher(Doc(self._vocab, words=joined)):
-            line = bisect_right(begins, start) - 1
-            yield line, strings[key], start - begins[line], end - begins[line]
+            nth = bisect_right(begins, start) - 1
+            yield nth, strings[key], start - begins[nth], end - begins[nth]
 
 
 @lru_cache(maxsize=1)
