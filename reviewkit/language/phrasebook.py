@@ -69,9 +69,9 @@ class _Matcher:
         joined = [word for line in lines for word in (*line, _LINE_END)]
         begins = [0, *accumulate(len(line) + 1 for line in lines)]
         strings = self._vocab.strings
-        for key, start, end in self._matcher(Doc(self._vocab, words=joined)):
+        for number, start, end in self._matcher(Doc(self._vocab, words=joined)):
             nth = bisect_right(begins, start) - 1
-            yield nth, strings[key], start - begins[nth], end - begins[nth]
+            yield nth, strings[number], start - begins[nth], end - begins[nth]
 
 
 @lru_cache(maxsize=1)
