@@ -61,6 +61,10 @@ ADVICE = {
         "It makes light of a fault that puts the load on the back or a joint.",
         "When the shape goes, put it down or take a lighter one.",
     ),
+    "fall": (
+        "A viewer who loses balance is alone, with nobody there to catch them.",
+        "Keep your eyes open and a hand on the wall or a firm chair until you stand safely.",
+    ),
     "lying": (
         "Late in pregnancy lying flat on the back can press on a large vein.",
         "With a bump, prop yourself up or turn to the side.",

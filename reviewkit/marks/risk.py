@@ -5,21 +5,25 @@ Two ways lead to a mark. A set wording of the word list stands for its risk by i
 hurts and a call to go on, a smaller body and a certainty, an illness and a cure, food and
 a debt. Negations, careful ways out ("if it hurts, stop") and words put into other
 people's mouths turn a mark off.
+
+Both are signs and no more: what is told is what the words of the line, and the kinds of
+words that meet in it, make likely (``risk_signs``). So words that no list has can be told,
+and a list's words in a harmless line are not.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.risk_frames import frame_risks
+from reviewkit.marks.risk_signs import WORDINGS, likely_reason, weigh_risk
 from reviewkit.marks.risk_words import Heard, Risk, gap_between, is_negated
-from reviewkit.marks.wording import Hit, find_wordings, index_wordings
-from reviewkit.model import Lexicon, Line, Mark, Talk
+from reviewkit.marks.wording import Hit, Hits, find_wordings, index_wordings
+from reviewkit.model import Clock, Lexicon, Line, Mark, Talk
 
 KIND = "risky_talk"
-LIST = "risky_talk"
 _SECOND_HALF_WORDS = 16
 # How many words before a line may deny it or put it into other people's mouths.
 _LEAD_WORDS = 8
@@ -35,6 +39,8 @@ _PLACES = word_set(
     "front place position line the your one both a that there here between close against"
 )
 _SAME_RISK_MS = 12_000
+# Words around a line that are weighed with it, and what the log-odds lose by that.
+_WORDS_BEFORE, _WORDS_AFTER, _WIDER_COSTS = 8, 12, 1.0
 # A longer pause ends a thought, by how exact the clock is.
 _THOUGHT_PAUSE_MS = {"words": 1200, "captions": 1500, "blocks": 15_000}
 
@@ -107,28 +113,77 @@ def _mark(talk: Talk, line: tuple[int, int], first: int, last: int, reason: str)
     return Mark(KIND, first, last, start, end, " ".join(word.text for word in words), ref=reason)
 
 
+def hear_risks(norms: Sequence[str], lexicon: Lexicon) -> Heard:
+    """Find the wordings of the word list in normalised words."""
+    words = tuple(norms)
+    return Heard(words, find_wordings(words, index_wordings(lexicon.lists.get(WORDINGS, ()))))
+
+
+def find_frames(heard: Heard) -> list[Risk]:
+    """Find what set wordings and frames tell, without what is turned down or quoted."""
+    return [
+        risk
+        for risk in (*_set_risks(heard), *frame_risks(heard))
+        if not _is_disowned(heard, Hit(risk.first, risk.last, ""))
+    ]
+
+
+def _told(heard: Heard, first: int, last: int, clock: Clock, lexicon: Lexicon) -> Risk | None:
+    """Give the risk told in words ``first`` to ``last`` of a stretch, if there is one.
+
+    A frame may end in the words after; they are then weighed with the line. Where the
+    clock knows no pauses, lines are cut anywhere, and so the words around are weighed too.
+    """
+    framed = min(
+        (risk for risk in find_frames(heard) if first <= risk.first <= last),
+        key=lambda one: (one.first, one.last - one.first),
+        default=None,
+    )
+    end = max(last, framed.last) if framed else last
+    is_framed = framed is not None
+    odds = _weigh(heard, first, end, lexicon, is_framed=is_framed)
+    if odds is not None and clock == "blocks":
+        around = ((first, end + _WORDS_AFTER), (first - _WORDS_BEFORE, end))
+        wider = (_weigh(heard, *span, lexicon, is_framed=is_framed) for span in around)
+        odds = max(odds, *(own - _WIDER_COSTS for own in wider if own is not None))
+    if odds is None:
+        return framed
+    if odds <= 0:
+        return None
+    return framed or Risk(first, last, likely_reason(heard.norms[first : last + 1], lexicon))
+
+
+def _weigh(
+    heard: Heard, first: int, last: int, lexicon: Lexicon, *, is_framed: bool
+) -> float | None:
+    """Weigh a part of a stretch, as far as the stretch has it."""
+    first = max(0, first)
+    words = heard.norms[first : last + 1]
+    return weigh_risk(words, lexicon, _inside(heard.hits, first, last), is_framed=is_framed)
+
+
+def _inside(hits: Hits, first: int, last: int) -> Hits:
+    """Keep the hits that lie in a part of a stretch."""
+    inside = {
+        label: tuple(hit for hit in own if first <= hit.first and hit.last <= last)
+        for label, own in hits.items()
+    }
+    return {label: own for label, own in inside.items() if own}
+
+
 def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark talk that may hurt somebody, one mark an utterance, in the order spoken.
 
     The mark's text is the line around it, its ``ref`` the kind of risk: ``pain``,
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
-    ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form`` or ``lying``.
+    ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form``, ``fall`` or ``lying``.
     """
-    wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks: list[Mark] = []
     for start, first, line_last, last in _stretches(talk, split_lines(talk)):
-        norms = tuple(word.norm for word in talk.words[start : last + 1])
-        heard = Heard(norms, find_wordings(norms, wordings))
-        risks = [*_set_risks(heard), *frame_risks(heard)]
-        own = [
-            risk
-            for risk in risks
-            if first <= start + risk.first <= line_last
-            and not _is_disowned(heard, Hit(risk.first, risk.last, ""))
-        ]
-        if not own:
+        heard = hear_risks([word.norm for word in talk.words[start : last + 1]], lexicon)
+        risk = _told(heard, first - start, line_last - start, talk.clock, lexicon)
+        if risk is None:
             continue
-        risk = min(own, key=lambda one: (one.first, one.last - one.first))
         mark = _mark(talk, (first, line_last), start + risk.first, start + risk.last, risk.reason)
         if not marks or mark.start_ms - marks[-1].end_ms > _SAME_RISK_MS:
             marks.append(mark)
