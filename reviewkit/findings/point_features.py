@@ -177,7 +177,7 @@ def _candidates(scene: _Scene, place: int) -> Candidates:
     return Candidates(
         one,
         np.flatnonzero(near),
-        np.stack(columns, axis=1)[near].astype(float),
+        np.stack([column[near] for column in columns], axis=1).astype(float),
         weighed.link_ids[place],
         float(weighed.link[place]),
         min(map(end_ms, own), default=None),
@@ -196,7 +196,7 @@ def _wording_columns(
         for other, two in enumerate(scene.asked)
         if other != place and two.move == scene.asked[place].move and two.point is None
     ]
-    rival = np.maximum(weighed.cover, weighed.kin)[:, siblings].max(axis=1, initial=0)
+    rivals = np.maximum(weighed.cover[:, siblings], weighed.kin[:, siblings])
     return (
         cover,
         weighed.parts[:, place],
@@ -212,7 +212,7 @@ def _wording_columns(
         np.maximum(cover, kin),
         np.maximum(0, cover - usual_cover),
         np.maximum(0, kin - usual_kin),
-        rival,
+        rivals.max(axis=1, initial=0),
     )
 
 
@@ -281,8 +281,9 @@ def _frame_columns(
             for other in scene.frames[place]
             if mine.parts & other.parts
         ]
-        agrees[place] = any(mine.pole == other.pole for mine, other in pairs)
-        opposed[place] = any(are_opposite(mine, other) for mine, other in pairs)
+        if pairs:
+            agrees[place] = any(mine.pole == other.pole for mine, other in pairs)
+            opposed[place] = any(are_opposite(mine, other) for mine, other in pairs)
     return agrees * (1 - opposed), opposed * (1 - agrees)
 
 
@@ -291,11 +292,10 @@ def _inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArra
 
     Where the clock is coarse, an utterance counts from its earliest to its latest moment.
     """
-    inside = np.zeros(len(scene.starts), dtype=bool)
-    for span in spans:
-        inside |= (start_ms(span) - lead_ms <= scene.starts + scene.spreads) & (
-            scene.starts - scene.spreads <= end_ms(span)
-        )
+    first_ms = np.array([start_ms(span) - lead_ms for span in spans])[:, None]
+    last_ms = np.array([end_ms(span) for span in spans])[:, None]
+    earliest_ms, latest_ms = scene.starts - scene.spreads, scene.starts + scene.spreads
+    inside: NDArray[np.bool_] = ((first_ms <= latest_ms) & (earliest_ms <= last_ms)).any(axis=0)
     return inside
 
 

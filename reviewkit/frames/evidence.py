@@ -325,8 +325,8 @@ def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
         rows = slice(first, first + _AT_ONCE)
         said = sum_per_text(np.ascontiguousarray(weighed[rows].T), bank.texts)
         said *= tells[:, None]
-        cover[rows] = _best_per_owner(np.minimum(1, said, out=said), bank)
-    return cover
+        cover[rows] = _best_per_owner(said, bank)
+    return np.minimum(1, cover, out=cover)
 
 
 def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:

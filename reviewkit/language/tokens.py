@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from reviewkit.language.numbers import number_value
 from reviewkit.language.wordsets import word_set
@@ -191,12 +192,19 @@ def _is_number(word: str) -> bool:
     return word.isdecimal() or number_value([word]) is not None
 
 
-def _to_tokens(raw: str, piece: int) -> Iterator[Token]:
+def _to_tokens(raw: str, piece: int) -> list[Token]:
     """Cut what lies between spaces into words; joints like ``...`` or ``--`` part them."""
-    for part in _parts(raw):
-        normed = norm(part) if len(part) <= _LONGEST_WORD else ""
-        if normed:
-            yield Token(_HIDDEN.sub("", _LEADING_DASH.sub("", part)), normed, piece)
+    return [Token(text, normed, piece) for text, normed in _words(raw)]
+
+
+# A class says the same few hundred words again and again.
+@lru_cache(maxsize=20_000)
+def _words(raw: str) -> tuple[tuple[str, str], ...]:
+    """Give what is written of each word, and the word for comparison."""
+    normed = ((part, norm(part)) for part in _parts(raw) if len(part) <= _LONGEST_WORD)
+    return tuple(
+        (_HIDDEN.sub("", _LEADING_DASH.sub("", part)), word) for part, word in normed if word
+    )
 
 
 def _parts(raw: str) -> Iterator[str]:
