@@ -64,6 +64,8 @@ class Claim:
 
 def _hours(norms: Sequence[str]) -> list[Token]:
     """Find lengths in hours, which coaches use for whole classes."""
+    if "hour" not in norms:
+        return []
     found, at = [], 0
     while at < len(norms):
         for words, seconds in _HOURS:

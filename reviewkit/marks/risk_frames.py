@@ -78,10 +78,12 @@ def frame_risks(heard: Heard) -> list[Risk]:
 
 
 def _framed(heard: Heard, frame: Frame) -> list[Risk]:
-    others = heard.of(*frame.others)
+    ones, others = heard.of(*frame.ones), heard.of(*frame.others)
+    if not (ones and others):
+        return []
     found = [
         risk
-        for one in heard.of(*frame.ones)
+        for one in ones
         for risk in pairs(
             heard,
             [one],
