@@ -31,9 +31,23 @@ def span_of(interval: Interval) -> Span | None:
 
 def words_in(words: Sequence[Word], span: Span) -> Sequence[Word]:
     """Give the words that begin in a stretch; the words are in order of time."""
-    first = bisect_left(words, span.start_ms, key=lambda word: word.start_ms)
-    last = bisect_left(words, span.end_ms, key=lambda word: word.start_ms)
+    return words_between(words, span.start_ms, span.end_ms)
+
+
+def words_between(words: Sequence[Word], start_ms: int, end_ms: int) -> Sequence[Word]:
+    """Give the words that begin from one moment to before another; they are in order of time."""
+    first = bisect_left(words, start_ms, key=lambda word: word.start_ms)
+    last = bisect_left(words, end_ms, key=lambda word: word.start_ms)
     return words[first:last]
+
+
+def marks_in(marks: Sequence[Mark], spans: Iterable[Span]) -> list[Mark]:
+    """Give the marks that begin in one of some stretches; the marks are in order of time."""
+    places: set[int] = set()
+    for span in spans:
+        first = bisect_left(marks, span.start_ms, key=lambda mark: mark.start_ms)
+        places.update(range(first, bisect_left(marks, span.end_ms, key=lambda mark: mark.start_ms)))
+    return [marks[place] for place in sorted(places)]
 
 
 def longest_silence_ms(words: Sequence[Word], span: Span) -> int:
@@ -54,15 +68,16 @@ def share(part: float, whole: float) -> float | None:
 
 
 def line_marks(marks: Iterable[Mark]) -> tuple[Mark, ...]:
-    """Give the marks that label whole lines."""
-    return tuple(mark for mark in marks if mark.ref == LINE and mark.kind in LABELS)
+    """Give the marks that label whole lines, in order of time."""
+    found = (mark for mark in marks if mark.ref == LINE and mark.kind in LABELS)
+    return tuple(sorted(found, key=lambda mark: mark.start_ms))
 
 
 def _talk(words: Sequence[Word], marks: Sequence[Mark], interval: Interval) -> IntervalTalk | None:
     span = span_of(interval)
     if span is None:
         return None
-    inside = [mark for mark in marks if span.holds(mark.start_ms)]
+    inside = marks_in(marks, [span])
     counts = Counter(mark.kind for mark in inside)
     cues = len({mark.first for mark in inside if mark.kind in CUE_LABELS})
     return IntervalTalk(

@@ -201,10 +201,16 @@ def _sureness(opposed: tuple[Frame, Frame, Meeting]) -> tuple[bool, bool, bool, 
 
 def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
     likes: dict[Frame, int] = {}
+    poles = [frozenset(frame.pole for frame in cue.frames) for cue in cues]
+    opposites = _opposites(frozenset().union(*poles))
+    contrary = [frozenset().union(*(opposites[pole] for pole in own)) for own in poles]
+    turning = [_may_turn(cue) for cue in cues]
     for place, one in enumerate(cues):
-        for two in cues[place + 1 :]:
-            may_turn = _may_turn(two) and not one.parts.isdisjoint(two.parts)
-            if not may_turn and not (one.frames and two.frames):
+        own = contrary[place]
+        for later in range(place + 1, len(cues)):
+            two = cues[later]
+            may_turn = turning[later] and not one.parts.isdisjoint(two.parts)
+            if not may_turn and own.isdisjoint(poles[later]):
                 continue
             if two.utterance.line.start_ms - one.utterance.line.end_ms < _APART_MS:
                 continue
@@ -217,6 +223,15 @@ def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
                 yield Pair(one, two, _measure(one, two, opposed, counts))
             elif may_turn:
                 yield Pair(one, two, _measure(one, two, (), (1, 1)))
+
+
+def _opposites(poles: frozenset[str]) -> dict[str, frozenset[str]]:
+    """Give for each pole those among the others that it shuts out."""
+    bare = [Frame(frozenset(), pole, 0) for pole in poles]
+    return {
+        one.pole: frozenset(other.pole for other in bare if are_opposite(one, other))
+        for one in bare
+    }
 
 
 def _may_turn(cue: Cue) -> bool:

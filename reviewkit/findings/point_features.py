@@ -292,10 +292,12 @@ def _inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArra
 
     Where the clock is coarse, an utterance counts from its earliest to its latest moment.
     """
-    first_ms = np.array([start_ms(span) - lead_ms for span in spans])[:, None]
-    last_ms = np.array([end_ms(span) for span in spans])[:, None]
-    earliest_ms, latest_ms = scene.starts - scene.spreads, scene.starts + scene.spreads
-    inside: NDArray[np.bool_] = ((first_ms <= latest_ms) & (earliest_ms <= last_ms)).any(axis=0)
+    edges_ms = sorted((start_ms(span) - lead_ms, end_ms(span)) for span in spans)
+    first_ms = np.array([first for first, _ in edges_ms])
+    # The furthest end of all that have begun by then, or none.
+    ends_ms = np.maximum.accumulate([-np.inf, *(last for _, last in edges_ms)])
+    begun = np.searchsorted(first_ms, scene.starts + scene.spreads, side="right")
+    inside: NDArray[np.bool_] = scene.starts - scene.spreads <= ends_ms[begun]
     return inside
 
 

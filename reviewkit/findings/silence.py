@@ -8,6 +8,7 @@ from statistics import median
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
+from reviewkit.measures import words_between
 from reviewkit.model import Flag, HeardClass, Interval, Word
 from reviewkit.times import format_clock, format_seconds
 
@@ -24,22 +25,24 @@ _STILLNESS = word_set("savasana corpse stillness still resting relaxation medita
 _INSTEAD = "Give a form point, a breath or the time left about every ten seconds."
 
 
-def _edges(interval: Interval, words: list[Word]) -> list[tuple[int, int, str]]:
+def _edges(interval: Interval, words: list[Word], longest_ms: int) -> list[tuple[int, int]]:
     """Give the spans of speech that touch an interval, with its edges as empty spans."""
     start, end = start_ms(interval), end_ms(interval)
-    inside = [word for word in words if start < word.end_ms and word.start_ms < end]
+    near = words_between(words, start - longest_ms, end)
     return [
-        (start, start, ""),
-        *((max(start, word.start_ms), min(end, word.end_ms), word.text) for word in inside),
-        (end, end, ""),
+        (start, start),
+        *((max(start, one.start_ms), min(end, one.end_ms)) for one in near if start < one.end_ms),
+        (end, end),
     ]
 
 
-def _longest_gap(interval: Interval, words: list[Word]) -> tuple[int, int]:
-    """Give start and length of the longest silence in an interval, in milliseconds."""
-    gaps = [
-        (after[0] - before[1], before[1]) for before, after in pairwise(_edges(interval, words))
-    ]
+def _longest_gap(interval: Interval, words: list[Word], longest_ms: int) -> tuple[int, int]:
+    """Give start and length of the longest silence in an interval, in milliseconds.
+
+    No word is longer than ``longest_ms``.
+    """
+    edges = _edges(interval, words, longest_ms)
+    gaps = [(after[0] - before[1], before[1]) for before, after in pairwise(edges)]
     length, start = max(gaps, key=lambda gap: gap[0])
     return start, length
 
@@ -56,7 +59,7 @@ def _is_meant(interval: Interval) -> bool:
 def _silence_ms(interval: Interval, words: list[Word]) -> int:
     """Give the time of an interval that its words do not fill."""
     start, end = start_ms(interval), end_ms(interval)
-    spoken = sum(word.end_ms - word.start_ms for word in words if start <= word.start_ms < end)
+    spoken = sum(word.end_ms - word.start_ms for word in words_between(words, start, end))
     return max(0, end - start - spoken)
 
 
@@ -105,8 +108,9 @@ def _quiet_intervals(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
 
 def _long_gaps(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
     """Flag each interval that holds a silence of 20 s or more, by the longest one."""
+    longest_ms = max((word.end_ms - word.start_ms for word in words), default=0)
     for interval in done_intervals(heard):
-        start, length = _longest_gap(interval, words)
+        start, length = _longest_gap(interval, words, longest_ms)
         if length < LONGEST_MS or _is_meant(interval):
             continue
         said = _words_before(words, start)

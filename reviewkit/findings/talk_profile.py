@@ -18,6 +18,7 @@ from reviewkit.measures import (
     LABELS,
     line_marks,
     longest_silence_ms,
+    marks_in,
     per_minute,
     share,
     span_of,
@@ -66,7 +67,7 @@ def _cue_rates(heard: HeardClass, marks: Sequence[Mark]) -> Profile:
     """Count lines of every label a minute, inside intervals."""
     spans = [span for span in map(span_of, heard.intervals) if span is not None]
     length_ms = sum(span.length_ms for span in spans)
-    inside = [mark for mark in marks if any(span.holds(mark.start_ms) for span in spans)]
+    inside = marks_in(marks, spans)
     return tuple(
         (f"{label}_per_min", per_minute(sum(one.kind == label for one in inside), length_ms))
         for label in LABELS
@@ -96,11 +97,7 @@ def _wording(heard: HeardClass, marks: Sequence[Mark]) -> Profile:
 
 def _cues_per_min(intervals: Sequence[Interval], marks: Sequence[Mark]) -> float | None:
     spans = [span for span in map(span_of, intervals) if span is not None]
-    cues = {
-        mark.first
-        for mark in marks
-        if mark.kind in CUE_LABELS and any(span.holds(mark.start_ms) for span in spans)
-    }
+    cues = {mark.first for mark in marks_in(marks, spans) if mark.kind in CUE_LABELS}
     return per_minute(len(cues), sum(span.length_ms for span in spans))
 
 

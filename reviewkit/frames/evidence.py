@@ -24,11 +24,13 @@ from reviewkit.frames.likeness import (
     masses,
     rarity,
     shares,
+    split_texts,
     sum_per_text,
     sums,
     telling,
     term_likeness,
     usual,
+    weigh_found,
 )
 from reviewkit.frames.terms import (
     PARTS_LIST,
@@ -54,6 +56,7 @@ _MOST_KIN = 4
 _MATCHES = 0.55
 _MOST_MATCHED = 4.0
 _LITTLE = 1e-6
+# So few utterances stay near the processor; all together would take hundreds of megabytes.
 _AT_ONCE = 32
 # A wording with this many terms is a set phrase: word for word, it counts in full.
 _LEAST_PHRASE = 2
@@ -314,19 +317,19 @@ def _likeness(seen: _Compared, bank: Bank) -> Matrix:
 
 def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
     """Say how much of its best wording of each lexicon point each utterance has."""
-    found = best_per_text(term_likeness(heard, bank.texts, book), heard)
-    weighed, kind, own = telling(found, bank.usual)
+    near = term_likeness(heard, bank.texts, book)
+    found = [best_per_text(near, some) for some in split_texts(heard, _AT_ONCE)]
+    kind, own = telling(found, bank.usual)
     total = sums(bank.texts, _soften(kind, own))
     tells = np.clip(total / _TELLING_MASS, _LEAST_TELLING, 1) / np.maximum(total, _LITTLE)
-    tells = tells.astype(np.float32)
-    cover = np.empty((len(found), len(bank.ids)), np.float32)
-    # A few utterances at a time stay near the processor; all together take hundreds of megabytes.
-    for first in range(0, len(found), _AT_ONCE):
-        rows = slice(first, first + _AT_ONCE)
-        said = sum_per_text(np.ascontiguousarray(weighed[rows].T), bank.texts)
-        said *= tells[:, None]
-        cover[rows] = _best_per_owner(said, bank)
-    return np.minimum(1, cover, out=cover)
+    tells = tells.astype(np.float32)[:, None]
+    covers = []
+    for some in found:
+        weighed = np.ascontiguousarray(weigh_found(some, kind, own).T)
+        said = sum_per_text(weighed, bank.texts)
+        said *= tells
+        covers.append(_best_per_owner(said, bank))
+    return np.minimum(1, np.concatenate(covers))
 
 
 def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:

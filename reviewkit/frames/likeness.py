@@ -12,8 +12,8 @@ Documentation 28(1), here with soft counts.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -69,6 +69,20 @@ def make_texts(texts: Sequence[Sequence[Term]]) -> Texts:
         owners.extend([owner] * len(row))
     arrays = (np.array(numbers, dtype=np.intp) for numbers in (flat, owners, starts))
     return Texts(tuple(places), tuple(senses), *arrays)
+
+
+def split_texts(texts: Texts, size: int) -> Iterator[Texts]:
+    """Give texts so many at a time."""
+    for first in range(0, len(texts.starts), size):
+        starts = texts.starts[first : first + size]
+        last = texts.starts[first + size] if first + size < len(texts.starts) else len(texts.flat)
+        own = slice(starts[0], last)
+        yield replace(
+            texts,
+            flat=texts.flat[own],
+            owners=texts.owners[own] - first,
+            starts=starts - starts[0],
+        )
 
 
 def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
@@ -183,18 +197,23 @@ def rarity(counts: NDArray[Any], texts: int, before: NDArray[Any] | float) -> ND
     return weights
 
 
-def telling(best: Matrix, before: Usual) -> tuple[Matrix, NDArray[Any], NDArray[Any]]:
-    """Weigh what was found: a term itself by its own rarity, a like one by its kind's.
+def telling(found: Sequence[Matrix], before: Usual) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Say how rare each term is among texts, 0 to 1: its kind, and the term itself.
 
-    Returns:
-        The weighted matrix, and how rare each term's kind and the term itself are.
+    Args:
+        found: The likeness of each text's best term to each of them, some texts at a time.
+        before: In what share of texts they are found elsewhere.
     """
-    kind = rarity((best > PRESENT).sum(axis=0), len(best), before.kind)
-    exact = best > EXACT
-    own = rarity(exact.sum(axis=0), len(best), before.own)
+    texts = sum(map(len, found))
+    kind, own = (sum((best > least).sum(axis=0) for best in found) for least in (PRESENT, EXACT))
+    return rarity(kind, texts, before.kind), rarity(own, texts, before.own)
+
+
+def weigh_found(best: Matrix, kind: NDArray[Any], own: NDArray[Any]) -> Matrix:
+    """Weigh what was found: a term itself by its own rarity, a like one by its kind's."""
     weighed = best * _single(kind)
-    np.maximum(weighed, exact * _single(own), out=weighed)
-    return weighed, kind, own
+    np.maximum(weighed, (best > EXACT) * _single(own), out=weighed)
+    return weighed
 
 
 def _single(values: NDArray[Any]) -> Matrix:

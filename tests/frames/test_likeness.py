@@ -7,9 +7,11 @@ from reviewkit.frames.likeness import (
     make_texts,
     rarity,
     shares,
+    split_texts,
     sums,
     telling,
     term_likeness,
+    weigh_found,
 )
 from reviewkit.frames.terms import read_terms, term_book, words_of
 from tests.lexicon import flat_lexicon
@@ -52,9 +54,18 @@ def test_few_texts_leave_it_to_what_is_usual() -> None:
 def test_a_term_itself_tells_more_than_its_kind() -> None:
     best = np.array([[1, 1], [0.7, 0], [0.7, 0], [0, 0]], dtype=np.float32)
     none = np.zeros(2)
-    weighed, kind, own = telling(best, Usual(none, none))
+    kind, own = telling([best[:3], best[3:]], Usual(none, none))
     assert kind[0] < own[0]
-    assert np.allclose(weighed[0], own)
+    assert np.allclose(weigh_found(best, kind, own)[0], own)
+
+
+def test_texts_taken_a_few_at_a_time_are_the_same_texts() -> None:
+    given = texts("knees over toes", "and the", "chest up", "brace", "soft knees tall chest")
+    near = term_likeness(given, given, BOOK)
+    parts = [best_per_text(near, some) for some in split_texts(given, 2)]
+    assert [len(part) for part in parts] == [2, 2, 1]
+    assert np.array_equal(np.concatenate(parts), best_per_text(near, given))
+    assert [max(some.owners) for some in split_texts(given, 2)] == [1, 1, 0]
 
 
 def test_shares_of_a_text_add_up_to_one() -> None:
