@@ -51,7 +51,7 @@ NOWHERE = Scores(0, np.zeros(0))
 
 def keep(scores: Scores, chosen: NDArray[np.bool_]) -> Scores:
     """Leave out the moments that are not chosen."""
-    places = np.flatnonzero(chosen)
+    (places,) = chosen.nonzero()
     if not len(places):
         return NOWHERE
     own = slice(places[0], places[-1] + 1)
@@ -148,8 +148,8 @@ class Steps:
         """Give the blocks with steps from the places ``first`` to before ``stop``, in order."""
         if first >= stop:
             return
-        low = int(np.searchsorted(self._bounds, first, side="right")) - 1
-        high = int(np.searchsorted(self._bounds, stop))
+        low = int(self._bounds.searchsorted(first, side="right")) - 1
+        high = int(self._bounds.searchsorted(stop))
         for nth in range(low, high):
             if nth not in self._made:
                 self._made[nth] = self._make(int(self._bounds[nth]), int(self._bounds[nth + 1]))
@@ -194,7 +194,7 @@ def best_onward(steps: Steps, scores: Scores) -> list[Scores]:
         own = scores.within(first, stop)
         best = own.max()
         if best > -np.inf:
-            reached = np.flatnonzero(own > -np.inf)
+            (reached,) = (own > -np.inf).nonzero()
             chance = block.chance[reached + (first - block.first_row)]
             chance *= np.exp(own[reached] - best)[:, None]
             found.append(Scores(block.first_col, np.log(chance.max(axis=0)) + best))

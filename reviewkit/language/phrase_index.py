@@ -42,12 +42,11 @@ class PhraseIndex:
         """List the phrases in the words as (first, last), longest first, none overlapping."""
         if self.by_first.keys().isdisjoint(words):
             return ()
+        words = tuple(words)
         found: list[tuple[int, int]] = []
         free = 0
         for at, word in enumerate(words):
-            if at < free or word not in self.by_first:
-                continue
-            if length := self.length_at(words, at):
+            if at >= free and word in self.by_first and (length := self.length_at(words, at)):
                 free = at + length
                 found.append((at, free - 1))
         return tuple(found)
