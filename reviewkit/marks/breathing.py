@@ -8,13 +8,11 @@ without a phase). Holding the breath is no prompt: such words give a mark of kin
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from reviewkit.language.lines import split_lines
-from reviewkit.language.numbers import find_numbers
 from reviewkit.language.phrase_index import EMPTY, PhraseIndex, index_phrases
-from reviewkit.language.wordsets import word_set
+from reviewkit.marks.breath_patterns import Prompt, find_patterns
 from reviewkit.model import Lexicon, Line, Mark, Talk
 
 KIND = "breathing"
@@ -22,26 +20,6 @@ HOLD_KIND = "breath_hold"
 LIST = "breathing"
 # A bare "and out" is a prompt only this soon after a clear one.
 CARRIES_MS = 14_000
-_OPENS = word_set(
-    "and then so now nice big long slow lovely again good okay right short all sharp strong deep "
-    "let's yes soft it air"
-)
-_WITH = word_set("as when while on")
-_SUBJECTS = word_set("you they it the your we i its she he a each every both my one")
-
-
-@dataclass(frozen=True, slots=True)
-class Prompt:
-    """A prompt inside one line: words ``first`` to ``last`` and its phase.
-
-    ``is_bare`` marks a lone "in" or "out", which counts only near a clear prompt.
-    """
-
-    first: int
-    last: int
-    phase: str
-    is_bare: bool = False
-    is_hold: bool = False
 
 
 def _overlaps(first: int, last: int, spans: Sequence[tuple[int, int]]) -> bool:
@@ -63,41 +41,13 @@ def _listed(words: Sequence[str], lists: dict[str, PhraseIndex]) -> list[Prompt]
     return found
 
 
-def _phases(words: Sequence[str]) -> Iterator[int]:
-    """Give the places of "in" and "out" that open a clause."""
-    for at, word in enumerate(words):
-        if word in ("in", "out") and all(before in _OPENS for before in words[:at]):
-            yield at
-
-
-def _patterned(words: Sequence[str]) -> list[Prompt]:
-    """Find "out as you rise", "out on the up", "in for four", "in to open out to close"."""
-    found = []
-    for at in _phases(words):
-        nxt = words[at + 1] if at + 1 < len(words) else ""
-        after = words[at + 2] if at + 2 < len(words) else ""
-        is_timed = nxt in _WITH and (after in _SUBJECTS or nxt == "on")
-        other = "out" if words[at] == "in" else "in"
-        is_paired = other in words[at + 1 :] and nxt in ("to", "for", "up", "through")
-        is_counted = (nxt == "for" and bool(find_numbers([after]))) or (
-            nxt == "two" and after == "three"
-        )
-        if is_timed or is_paired or is_counted:
-            phase = "in out" if other in words[at + 1 :] else words[at]
-            found.append(Prompt(at, min(at + 2, len(words) - 1), phase))
-            break
-    return found
-
-
-def _bare(words: Sequence[str]) -> list[Prompt]:
-    """Find a line that says only "in", "and out" or "out and in"."""
-    told = [word for word in words if word in ("in", "out")]
-    if not told or len(words) > 5:
-        return []
-    if all(word in _OPENS or word in ("in", "out", "the") for word in words):
-        at = next(i for i, word in enumerate(words) if word in ("in", "out"))
-        return [Prompt(at, len(words) - 1, " ".join(dict.fromkeys(told)), is_bare=True)]
-    return []
+def _built(words: Sequence[str], lists: dict[str, PhraseIndex]) -> list[Prompt]:
+    """Find prompts by how they are built, apart from those that only look like one."""
+    barred = [
+        span for ref in ("not", "risk") for span in lists.get(ref, EMPTY).find(words)
+    ]  # fmt: skip
+    found = find_patterns(words)
+    return [one for one in found if not _overlaps(one.first, one.last, barred)]
 
 
 def read_prompts(words: Sequence[str], lexicon: Lexicon) -> tuple[Prompt, ...]:
@@ -108,9 +58,8 @@ def read_prompts(words: Sequence[str], lexicon: Lexicon) -> tuple[Prompt, ...]:
         lexicon: Its list ``breathing`` holds the phrases by phase ("in", "out", "any"),
             what only looks like a prompt ("not"), and the breath held ("risk").
     """
-    found = _listed(words, index_phrases(lexicon.lists.get(LIST, ())))
-    if not found:
-        found = _patterned(words) or _bare(words)
+    lists = index_phrases(lexicon.lists.get(LIST, ()))
+    found = _listed(words, lists) or _built(words, lists)
     return tuple(sorted(found, key=lambda prompt: (prompt.first, prompt.last)))
 
 
