@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reviewkit.align.density import Floats
+from reviewkit.align.density import Density, Floats
 from reviewkit.errors import InputError
 from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.marks.edge_reasons import edge_reasons, words_after, words_before
@@ -210,7 +210,19 @@ def _length(heard: _Class, interval: Interval) -> LengthExplanation | None:
     density = next(slot.length for slot in slots if slot.length is not None)
     expected_ms = density.low_ms + 50 * int(np.argmax(density.table))
     weight, best = density.at(np.array([float(length_ms), float(expected_ms)]))
-    return LengthExplanation(length_ms, expected_ms, float(weight), float(best))
+    remarked = _remarked(heard.aligned, row, length_ms, density)
+    return LengthExplanation(length_ms, expected_ms, float(weight), float(best), remarked)
+
+
+def _remarked(aligned: Alignment, row: int, length_ms: int, length: Density) -> float | None:
+    """Give what is said around the end of a row of its being as short, or as long, as it is."""
+    ends = aligned.ground.ends
+    moment = _path_moment(aligned, row, "end")
+    if moment is None or length.usual_ms is None or ends.short is None or ends.long is None:
+        return None
+    if length_ms < length.usual_ms[0]:
+        return float(ends.short[moment])
+    return float(ends.long[moment]) if length_ms > length.usual_ms[1] else None
 
 
 # --- the move ---------------------------------------------------------------------------

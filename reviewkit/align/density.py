@@ -25,12 +25,14 @@ _MINUTE_MS = 60_000
 class Density:
     """Log density of a duration in milliseconds, on steps of ``STEP_MS`` from ``low_ms``.
 
-    Durations outside the table are impossible, unless ``is_flat``.
+    Durations outside the table are impossible, unless ``is_flat``. Those below and above
+    ``usual_ms`` are short and long ones, of which talk may tell.
     """
 
     low_ms: int
     table: Floats
     is_flat: bool = False
+    usual_ms: tuple[float, float] | None = None
 
     @property
     def high_ms(self) -> float:
@@ -77,6 +79,7 @@ def spike_and_tail(
     spike_ms: float,
     low_ms: int,
     high_ms: int,
+    usual_ms: tuple[float, float] | None = None,
 ) -> Density:
     """Mix a narrow normal spike with heavy Laplace tails around each centre.
 
@@ -90,6 +93,7 @@ def spike_and_tail(
         spike_ms: Standard deviation of the spike.
         low_ms: Shortest possible duration.
         high_ms: Longest possible duration.
+        usual_ms: The shortest and longest that nobody would remark on, if known.
     """
     x = np.arange(low_ms, max(high_ms, low_ms) + STEP_MS, STEP_MS, dtype=np.float64)
     total = np.zeros_like(x)
@@ -98,4 +102,4 @@ def spike_and_tail(
         total += share * parts[0][0] * np.exp(-0.5 * (off / spike_ms) ** 2) / (spike_ms * 2.5066)
         for tail_share, scale in parts[1:]:
             total += share * tail_share * np.exp(-off / scale) / (2 * scale)
-    return Density(low_ms, np.log(total * _MINUTE_MS + _FLOOR))
+    return Density(low_ms, np.log(total * _MINUTE_MS + _FLOOR), usual_ms=usual_ms)

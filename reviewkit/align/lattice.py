@@ -21,6 +21,7 @@ from reviewkit.align.steps import (
     Indexes,
     Join,
     Onward,
+    Remarks,
     Scores,
     Steps,
     join_scores,
@@ -42,11 +43,15 @@ class Moments:
 
     ``passed`` is the log score of the time line up to each moment if no slot lay on it;
     slots' sums are relative to it. Only the beam uses it, to compare early with late.
+    ``short`` and ``long`` say how much the talk around each moment speaks for a length
+    that ends there having been short, or long.
     """
 
     at_ms: Floats
     score: Floats
     passed: Floats
+    short: Floats | None = None
+    long: Floats | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +90,12 @@ class Network:
         self.leave_passed = np.concatenate([[0.0], ends.passed])
         self.start_stretches = starts.at_ms // STRETCH_MS
         self.leave_stretches = self.leave_ms // STRETCH_MS
+        self._remarks = None
+        if ends.short is not None and ends.long is not None:
+            begin = np.zeros(1)
+            self._remarks = Remarks(
+                np.concatenate([begin, ends.short]), np.concatenate([begin, ends.long])
+            )
         self._from_starts = _bounds(starts.at_ms // block_ms)
         # The beginning leads everywhere, so that it has a matrix of its own.
         self._from_leaves = _bounds(np.concatenate([[-1.0], ends.at_ms // block_ms]))
@@ -103,8 +114,9 @@ class Network:
         """Give the steps from starts to ends."""
         if length not in self._lengths:
             self._lengths[length] = Steps(
-                length, self.starts.at_ms, self.leave_ms, self._from_starts, least_col=1
-            )
+                length, self.starts.at_ms, self.leave_ms, self._from_starts, least_col=1,
+                remarks=self._remarks,
+            )  # fmt: skip
         return self._lengths[length]
 
 

@@ -124,11 +124,41 @@ class Block:
         )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Remarks:
+    """How much is said, around each moment, for a step to it being short, and being long."""
+
+    short: Floats
+    long: Floats
+
+    def weigh(self, durations_ms: Floats, usual_ms: tuple[float, float], first: int) -> Floats:
+        """Give by how much remarks make steps to the moments from ``first`` on likelier.
+
+        Args:
+            durations_ms: Of the steps, shape (rows, columns).
+            usual_ms: The shortest and the longest that is neither short nor long.
+            first: The moment of the first column.
+        """
+        own = slice(first, first + durations_ms.shape[1])
+        factors: Floats = np.where(
+            durations_ms < usual_ms[0], np.exp(self.short[own]),
+            np.where(durations_ms > usual_ms[1], np.exp(self.long[own]), 1.0),
+        )  # fmt: skip
+        return factors
+
+
 class Steps:
     """All steps of one density from some moments to others, both in time order."""
 
     def __init__(
-        self, density: Density, from_ms: Floats, to_ms: Floats, bounds: Indexes, *, least_col: int
+        self,
+        density: Density,
+        from_ms: Floats,
+        to_ms: Floats,
+        bounds: Indexes,
+        *,
+        least_col: int,
+        remarks: Remarks | None = None,
     ) -> None:
         """Know the moments; steps are looked up when they are asked for.
 
@@ -138,10 +168,12 @@ class Steps:
             to_ms: M moments.
             bounds: Places in ``from_ms`` where another matrix begins, then N.
             least_col: No step leads to a place before this one.
+            remarks: What is said of durations that end at each of the M moments.
         """
         self.density = density
         self._from_ms, self._to_ms = from_ms, to_ms
         self._bounds, self._least_col = bounds, least_col
+        self._remarks = remarks
         self._made: dict[int, Block | None] = {}
 
     def blocks(self, first: int, stop: int) -> Iterator[Block]:
@@ -167,7 +199,10 @@ class Steps:
         if low >= high:
             return None
         durations_ms = self._to_ms[None, low:high] - from_ms[:, None]
-        return Block(first, low, density.chance_at(durations_ms))
+        chance = density.chance_at(durations_ms)
+        if self._remarks is not None and density.usual_ms is not None:
+            chance = chance * self._remarks.weigh(durations_ms, density.usual_ms, low)
+        return Block(first, low, chance)
 
 
 Onward = Callable[[Steps, Scores], list[Scores]]

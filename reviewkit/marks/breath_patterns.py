@@ -101,7 +101,7 @@ def _phased(words: Sequence[str]) -> list[Prompt]:
 
 
 def _word(words: Sequence[str], at: int) -> str:
-    return words[at] if at < len(words) else ""
+    return words[at] if 0 <= at < len(words) else ""
 
 
 def _is_timed(words: Sequence[str], at: int) -> bool:
@@ -149,7 +149,7 @@ def _sounded(words: Sequence[str]) -> list[Prompt]:
     if not sounds:
         return []
     at = sounds[0]
-    is_timed = any(_WITH_EACH.intersection(words[s + 1 : s + 2] + words[s - 1 : s]) for s in sounds)
+    is_timed = any(_WITH_EACH.intersection((_word(words, s - 1), _word(words, s + 1))) for s in sounds)
     fewest = _FEWEST_LAUGHS if words[at] in _LAUGHS else _FEWEST_SOUNDS
     return [Prompt(at, sounds[-1], "out")] if is_timed or len(sounds) >= fewest else []
 

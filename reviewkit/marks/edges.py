@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from reviewkit.marks.edge_columns import weigh_places, weigh_words
 from reviewkit.marks.edge_features import (
     SIGN_KINDS,
@@ -18,6 +20,7 @@ from reviewkit.marks.edge_features import (
     list_places,
     signs_at,
 )
+from reviewkit.marks.remarks import REMARK_WEIGHTS, weigh_remarks
 from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk
 
 EDGE_WEIGHTS = "edges"
@@ -30,11 +33,11 @@ def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
     facts = gather_facts(talk, lexicon.lists.get("word_classes", ()))
     edges, work = lexicon.weights[EDGE_WEIGHTS], lexicon.weights[WORK_WEIGHTS]
     places = list_places(talk)
+    remarks = weigh_remarks(talk, places, lexicon.weights.get(REMARK_WEIGHTS))
+    told = np.stack([*weigh_places(facts, places, edges).T, *remarks], axis=1)
     moments = tuple(
-        Moment(place.at_ms, place.word, _spread_ms(facts, place), start, end)
-        for place, (start, end) in zip(
-            places, weigh_places(facts, places, edges).tolist(), strict=True
-        )
+        Moment(place.at_ms, place.word, _spread_ms(facts, place), *each)
+        for place, each in zip(places, told.tolist(), strict=True)
     )
     per_word = tuple(weigh_words(facts, work)[:, 0].tolist())
     return EdgeEvidence(moments, per_word, list_signs(facts, places, lexicon))

@@ -18,7 +18,8 @@ from typing import get_args
 from reviewkit.language.matching import stem
 from reviewkit.language.phrase_index import PhraseIndex, index_phrases
 from reviewkit.language.word_classes import class_table, classes_of
-from reviewkit.marks.breathing import Prompt, read_prompts
+from reviewkit.marks.breath_patterns import Prompt
+from reviewkit.marks.breathing import read_prompts
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.time_calls import read_calls

@@ -43,12 +43,17 @@ class EdgeExplanation:
 
 @dataclass(frozen=True, slots=True)
 class LengthExplanation:
-    """How much a length counts, in log-odds, against the one this class leads to expect."""
+    """How much a length counts, in log-odds, against the one this class leads to expect.
+
+    ``remarked`` is how much the talk around the end says that the length was off, the way it
+    is; None when it is not.
+    """
 
     length_ms: int
     expected_ms: int
     weight: float
     expected_weight: float
+    remarked: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

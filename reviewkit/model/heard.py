@@ -42,7 +42,9 @@ class Moment:
     """A moment that may be an edge: before word ``word`` or in the silence before it.
 
     ``start`` and ``end`` are the log-odds that an interval starts or ends here;
-    ``spread_ms`` is how far off the moment may be, in nine cases of ten.
+    ``spread_ms`` is how far off the moment may be, in nine cases of ten. ``short`` and
+    ``long`` are how much the talk around it says that an interval that ended here was cut
+    short, or ran over (log-likelihood ratios).
     """
 
     at_ms: int
@@ -50,6 +52,8 @@ class Moment:
     spread_ms: int
     start: float
     end: float
+    short: float = 0.0
+    long: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.model import EdgeEvidence, Moment, Signs
+from reviewkit.model import EdgeEvidence, Signs
 
 Floats = NDArray[np.float64]
 Indexes = NDArray[np.int64]
@@ -46,7 +46,7 @@ def learn_voice(edges: EdgeEvidence, start_chances: Floats, end_chances: Floats)
     return replace(
         edges,
         moments=tuple(
-            Moment(moment.at_ms, moment.word, moment.spread_ms, start, end)
+            replace(moment, start=start, end=end)
             for moment, start, end in zip(
                 edges.moments, starts.tolist(), ends.tolist(), strict=True
             )

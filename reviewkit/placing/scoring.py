@@ -31,6 +31,7 @@ class Trust:
     cued: float = 1.0
     side: float = 1.4
     unplanned: float = 5.0
+    remarks: float = 1.0
     announced_ms: int = 22_000
     named_after_ms: int = 10_000
     least_start: float = -8.5
@@ -74,7 +75,11 @@ def find_ground(edges: EdgeEvidence, plan: Plan, trust: Trust) -> Ground:
             resting[start_words] - pace * start_ms,
         ),
         Moments(
-            end_ms, trust.ends * _array(m.end for m in ends), resting[end_words] - pace * end_ms
+            end_ms,
+            trust.ends * _array(m.end for m in ends),
+            resting[end_words] - pace * end_ms,
+            trust.remarks * _array(m.short for m in ends),
+            trust.remarks * _array(m.long for m in ends),
         ),
         start_moments,
         end_moments,

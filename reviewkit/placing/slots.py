@@ -20,6 +20,8 @@ from reviewkit.model import Plan, PlanRow
 MOST_TRADED_ROWS = 4
 
 
+# A length nearer to what was expected is nothing that anybody remarks on.
+REMARKED_MS = 3500.0
 # The share of a spike (its scale unused), then shares of tails and their scales in ms.
 Parts = tuple[tuple[float, float], ...]
 
@@ -100,9 +102,10 @@ class _Builder:
     def length(self, row: PlanRow) -> Density:
         habits = self.habits
         centre = habits.length_factor * row.work_ms + habits.length_shift_ms
+        usual_ms = (centre - REMARKED_MS, centre + REMARKED_MS)
         return self._density(
             ((centre, 1.0),), habits.length_parts, habits.spike_ms,
-            int(min(5000, 0.3 * row.work_ms)), 2 * row.work_ms + 20_000,
+            int(min(5000, 0.3 * row.work_ms)), 2 * row.work_ms + 20_000, usual_ms,
         )  # fmt: skip
 
     def rest(self, row: PlanRow) -> Density:
@@ -145,11 +148,12 @@ class _Builder:
         spike_ms: float,
         low_ms: int,
         high_ms: int,
+        usual_ms: tuple[float, float] | None = None,
     ) -> Density:
-        key = (centres, parts, spike_ms, low_ms, high_ms)
+        key = (centres, parts, spike_ms, low_ms, high_ms, usual_ms)
         if key not in self.densities:
             self.densities[key] = spike_and_tail(
-                centres, parts, spike_ms=spike_ms, low_ms=low_ms, high_ms=high_ms
+                centres, parts, spike_ms=spike_ms, low_ms=low_ms, high_ms=high_ms, usual_ms=usual_ms
             )
         return self.densities[key]
 

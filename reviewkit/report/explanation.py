@@ -126,10 +126,14 @@ def _length_line(length: LengthExplanation, one: Interval) -> str:
     line = f"  length: {say_length(length.length_ms)}, planned {say_length(one.planned_ms)}"
     if one.planned_ms is not None and abs(length.expected_ms - one.planned_ms) >= 1000:
         line += f", usual in this class {say_length(length.expected_ms)}"
-    return (
-        f"{line}\n  this length counts {_signed(length.weight)}, "
+    line += (
+        f"\n  this length counts {_signed(length.weight)}, "
         f"the usual one would count {_signed(length.expected_weight)}"
     )
+    if length.remarked is not None:
+        how = "been cut short" if length.length_ms < length.expected_ms else "run over"
+        line += f"\n  said around the end of its having {how}: {_signed(length.remarked)}"
+    return line
 
 
 def _print_heard(title: str, reasons: Sequence[Reason], console: Console) -> None:

@@ -1,11 +1,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from reviewkit.align import Arc, Slot, build_lattice, flat
+from reviewkit.align import Arc, Slot, build_lattice, flat, spike_and_tail
+from reviewkit.align.density import Floats
 from tests.align.lines import WIDE_BEAM, about, best, chain, moments, place, slot
 
 
@@ -77,3 +79,20 @@ def test_the_best_path_is_among_the_placements() -> None:
         pairs = placements[step.slot].pairs
         assert [step.start, step.end] in pairs.tolist()
     assert np.isfinite(score)
+
+
+def test_what_is_said_at_an_end_outweighs_the_plan() -> None:
+    starts, ends = moments({0: 0.0}), moments({30: 0.0, 40: 0.0})
+    length = spike_and_tail(
+        ((30_000.0, 1.0),), ((0.8, 0.0), (0.2, 8000.0)), spike_ms=600.0, low_ms=0,
+        high_ms=120_000, usual_ms=(27_000.0, 33_000.0),
+    )  # fmt: skip
+    nothing, owned_up = np.zeros(2), np.array([0.0, 6.0])
+
+    def best_end(short: Floats, long: Floats) -> float:
+        told = replace(ends, short=short, long=long)
+        return best(chain(starts, told, length), [0])[1][0].end
+
+    assert best_end(nothing, nothing) == 0
+    assert best_end(nothing, owned_up) == 1
+    assert best_end(owned_up, nothing) == 0

@@ -49,7 +49,9 @@ def _moments(draw: st.DrawFn) -> Moments:
         st.lists(st.integers(0, LAST_STEP), unique=True, min_size=fewest, max_size=MOST_MOMENTS)
     )
     at_ms = np.array(sorted(steps), np.float64) * STEP_MS
-    return Moments(at_ms, draw(_arrays(len(steps))), draw(_arrays(len(steps))))
+    score, passed, short, long = (draw(_arrays(len(steps))) for _ in range(4))
+    is_remarked = draw(st.booleans())
+    return Moments(at_ms, score, passed, *((short, long) if is_remarked else ()))
 
 
 @st.composite
@@ -58,7 +60,9 @@ def _densities(draw: st.DrawFn) -> Density:
         return flat(draw(_scores))
     low = draw(st.integers(0, 3))
     table = draw(st.lists(_scores, min_size=1, max_size=LAST_STEP))
-    return Density(low * STEP_MS, np.array(table, np.float64))
+    usual = draw(st.none() | st.tuples(st.integers(0, LAST_STEP), st.integers(0, LAST_STEP)))
+    usual_ms = usual and (float(min(usual) * STEP_MS), float(max(usual) * STEP_MS))
+    return Density(low * STEP_MS, np.array(table, np.float64), usual_ms=usual_ms)
 
 
 @st.composite

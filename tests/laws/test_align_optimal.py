@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reviewkit.align import build_lattice
+from reviewkit.align import Density, build_lattice
 from reviewkit.align.lattice import Arc, Slot
 from reviewkit.align.posterior import Placement
 from tests.align.lines import best, place
@@ -53,9 +53,19 @@ def _step(case: Case, slot: Slot, arc: Arc, steps: Steps, start: int, end: int) 
     score = arc.log_prior
     score += float(arc.gap.at(np.array(start_ms - free_ms)))
     score += float(slot.length.at(np.array(end_ms - start_ms)))
+    score += _remark(case, slot.length, end, end_ms - start_ms)
     score += case.starts.score[start] + slot.start_score[start]
     score += case.ends.score[end] + slot.end_sum[end] - slot.start_sum[start]
     return float(score)
+
+
+def _remark(case: Case, length: Density, end: int, taken_ms: float) -> float:
+    """Give what is said, where a length ends, of its being short or long."""
+    if length.usual_ms is None or case.ends.short is None or case.ends.long is None:
+        return 0.0
+    if taken_ms < length.usual_ms[0]:
+        return float(case.ends.short[end])
+    return float(case.ends.long[end]) if taken_ms > length.usual_ms[1] else 0.0
 
 
 def log_sum(scores: list[float]) -> float:

@@ -75,6 +75,14 @@ def test_a_usual_length_of_this_class_alone_is_named() -> None:
     assert "usual in this class" not in printed(EXPLAINED)
 
 
+def test_what_was_said_of_the_length_is_told() -> None:
+    short = replace(EXPLAINED, length=LengthExplanation(34_000, 40_000, -0.61, 3.26, 1.84))
+    assert "said around the end of its having been cut short: +1.8" in printed(short)
+    long = replace(EXPLAINED, length=LengthExplanation(46_000, 40_000, -0.61, 3.26, -0.5))
+    assert f"said around the end of its having run over: {MINUS}0.5" in printed(long)
+    assert "said around the end" not in printed(EXPLAINED)
+
+
 def test_a_skipped_row_says_so() -> None:
     shown = printed(SKIPPED)
     assert "Main, round 1: skipped" in shown
