@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reviewkit.language.tokens import norm
-from reviewkit.marks.breathing import Prompt
+from reviewkit.marks.breath_patterns import Prompt
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.labels import LABELS, Reading, line_features, read_line, weigh

@@ -149,7 +149,9 @@ def _sounded(words: Sequence[str]) -> list[Prompt]:
     if not sounds:
         return []
     at = sounds[0]
-    is_timed = any(_WITH_EACH.intersection((_word(words, s - 1), _word(words, s + 1))) for s in sounds)
+    is_timed = any(
+        _WITH_EACH.intersection((_word(words, s - 1), _word(words, s + 1))) for s in sounds
+    )
     fewest = _FEWEST_LAUGHS if words[at] in _LAUGHS else _FEWEST_SOUNDS
     return [Prompt(at, sounds[-1], "out")] if is_timed or len(sounds) >= fewest else []
 
