@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
@@ -13,6 +14,10 @@ KIND = "promise"
 _SURE = 1.0
 # Lengths of which the talk does not say what they measure.
 _OPEN = ("length", "maybe_work", "maybe_rest")
+# Numbers of which the talk does not say what they count.
+_COUNTS = {"maybe_rounds": "rounds", "maybe_moves": "moves"}
+# A rest between rounds that is told by its length alone is no shorter.
+_LEAST_BETWEEN_S = 20
 _SAME_MS = 500
 
 
@@ -50,6 +55,9 @@ def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
 
 def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     """Say what a length is that only the plan can tell; it stays open when it fits neither."""
+    if mark.ref in _COUNTS and is_for_class(heard, mark) and not heard.plan.is_drafted:
+        is_planned = mark.value in _planned_counts(heard, _COUNTS[mark.ref])
+        return replace(mark, ref=_COUNTS[mark.ref]) if is_planned else mark
     if mark.ref not in _OPEN or mark.value is None or heard.plan.is_drafted:
         return mark
     work_ms, rest_ms = _usual_ms(heard)
@@ -58,11 +66,48 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         "rest": _is_same(rest_ms, mark.value) and mark.ref != "maybe_work",
     }
     meant = [what for what, is_so in fits.items() if is_so]
+    if not meant and mark.value >= _LEAST_BETWEEN_S:
+        between = any(_is_same(rest_ms, mark.value) for rest_ms in _between_rounds_ms(heard))
+        meant = ["rest_rounds"] if between else []
     return replace(mark, ref=meant[0]) if len(meant) == 1 and is_for_class(heard, mark) else mark
+
+
+def _planned_counts(heard: HeardClass, what: str) -> set[float]:
+    """Give how many rounds, or different moves, the blocks of work have."""
+    rows = [row for row in heard.plan.rows if row.kind == "work"]
+    by_block: dict[str, set[int | str]] = {}
+    for row in rows:
+        by_block.setdefault(row.block, set()).add(row.round if what == "rounds" else row.move)
+    return {float(len(own)) for own in by_block.values() if len(own) > 1}
+
+
+def _between_rounds_ms(heard: HeardClass) -> list[int]:
+    """Give the planned rests between two rounds or blocks of work."""
+    pairs = pairwise(row for row in heard.plan.rows if row.kind == "work")
+    return [
+        before.rest_ms
+        for before, after in pairs
+        if before.rest_ms and (before.block, before.round) != (after.block, after.round)
+    ]
 
 
 def _is_same(planned_ms: int | None, said_s: float) -> bool:
     return planned_ms is not None and abs(planned_ms - 1000 * said_s) <= _SAME_MS
+
+
+def belongs_elsewhere(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length said of work or rest is the plan's length of something else.
+
+    "On the minute" names work and rest together, "forty seconds, and after it" the work
+    before a rest: who says a length that the plan has promises no other.
+    """
+    if mark.value is None or heard.plan.is_drafted:
+        return False
+    work_ms, rest_ms = _usual_ms(heard)
+    both_ms = work_ms + rest_ms if work_ms is not None and rest_ms is not None else None
+    own_ms, other_ms = (work_ms, rest_ms) if mark.ref == "work" else (rest_ms, work_ms)
+    is_other = _is_same(other_ms, mark.value) or _is_same(both_ms, mark.value)
+    return is_other and not _is_same(own_ms, mark.value) and mark.weight < _SURE
 
 
 def _usual_ms(heard: HeardClass) -> tuple[int | None, int | None]:

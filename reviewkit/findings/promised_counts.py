@@ -82,18 +82,32 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
     "intervals": (_slots, _sideless, _kinds),
 }
 _AGAIN = 2
+_SEVERAL = 2
+_EVERY_REACH = 5
 # Words that make "again" mean the whole round and not one move.
 _ALL = word_set("all everything whole lot same order them")
+# Words that mean blocks by a count, and not the rounds in them.
+_PARTS = word_set(
+    "block blocks part parts half halves section sections set sets superset supersets"
+)
 _NAMES = {"rounds": "rounds", "moves": "moves", "intervals": "moves"}
 
 
 def _groups(rows: Sequence[Interval], kind: str) -> list[tuple[_Counting, list[Interval]]]:
     """Pair each counting with the rows it is made over: all of them, or one block's."""
     groups = [(count, list(rows)) for count in _OVER_ALL[kind]]
-    for block in dict.fromkeys(one.block for one in rows):
-        of_block = [one for one in rows if one.block == block]
+    for of_block in _by_block(rows):
         groups += [(count, of_block) for count in _BY_BLOCK[kind]]
     return groups
+
+
+def _by_block(rows: Sequence[Interval]) -> list[list[Interval]]:
+    blocks = dict.fromkeys(one.block for one in rows)
+    return [[one for one in rows if one.block == block] for block in blocks]
+
+
+def _said(heard: HeardClass, mark: Mark) -> frozenset[str]:
+    return frozenset(word.norm for word in heard.talk.words[mark.first : mark.last + 1])
 
 
 def _done(rows: Sequence[Interval]) -> list[Interval]:
@@ -107,6 +121,9 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
         return None
     groups = _groups(rows, kind)
     meant = [(count, group) for count, group in groups if count(group, group) == claimed]
+    if kind == "rounds" and _PARTS.isdisjoint(_said(heard, mark)):
+        # Three rounds are no three blocks where something else is three rounds long.
+        meant = [one for one in meant if one[0] is not _blocks] or meant
     what = _NAMES[kind]
     if not meant and kind == "rounds" and _sideless(rows, rows) == claimed:
         # "Eight rounds" of a coach who opens and ends each with the bell are intervals.
@@ -119,10 +136,36 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
         least = min(count(group, _done(group)) for count, group in meant)
         # Whole-class countings that still hold speak for the coach, unless each block was meant.
         is_kept = least == claimed or _holds_over_all(meant, rows, claimed, kind)
+        if is_kept and kind == "moves":
+            other = _moves_otherwise(heard, mark, rows)
+            is_kept, least = other is None, claimed if other is None else other
         found = float(claimed if is_kept else least)
         why = "" if is_kept else f"{least} were done"
         return verdict_on(what, mark, found, "kept" if is_kept else "broken", why, said=claimed)
     return _judge_unplanned(heard, mark, rows, kind, claimed)
+
+
+def _moves_otherwise(heard: HeardClass, mark: Mark, rows: Sequence[Interval]) -> int | None:
+    """Count the moves where a round had too few, or where the class had more than were sworn."""
+    extra = _work_added(heard, rows)
+    kinds = _kinds(rows, rows)
+    if extra and mark.weight >= 1.0 and is_for_class(heard, mark) and mark.value == kinds:
+        return _kinds(rows, _done(rows)) + extra
+    return _fewest(rows)
+
+
+def _fewest(rows: Sequence[Interval]) -> int | None:
+    """Count the moves of a round that was done and lacks several of them; None without one.
+
+    A round that lacks one move leaves a promise of so many moves standing, and one that
+    lacks most of them breaks a promise of rounds.
+    """
+    rounds: dict[tuple[str, int], list[Interval]] = {}
+    for one in rows:
+        rounds.setdefault((one.block, one.round), []).append(one)
+    counts = [(_kinds(own, own), _kinds(own, _done(own))) for own in rounds.values() if _done(own)]
+    short = [done for planned, done in counts if planned - done >= _SEVERAL and done > planned / 2]
+    return min(short, default=None)
 
 
 def _holds_over_all(
@@ -139,6 +182,29 @@ def _holds_over_all(
     )
 
 
+def _with_parts(heard: HeardClass, kind: str) -> set[int]:
+    """Count moves with those of the warm-up, of the cool-down and of both; of rounds, moves.
+
+    "Six, from the shaking to the lying down"; and "three rounds, and the three again".
+    """
+    done = [one for one in heard.intervals if one.plan_row is not None and one.status != "skipped"]
+    if kind == "rounds":
+        is_told_twice = any(
+            mark.ref == "rounds_again" or mark.value == _AGAIN
+            for mark in claims(heard, "rounds", "rounds_again")
+        )
+        return (
+            {_kinds(done, [one for one in done if one.kind == "work"])} if is_told_twice else set()
+        )
+    parts = (
+        ("work",),
+        ("work", "warm-up"),
+        ("work", "cool-down"),
+        ("work", "warm-up", "cool-down"),
+    )
+    return {_kinds(done, [one for one in done if one.kind in kinds]) for kinds in parts}
+
+
 def _judge_unplanned(
     heard: HeardClass, mark: Mark, rows: Sequence[Interval], kind: str, claimed: int
 ) -> Promise | None:
@@ -151,9 +217,13 @@ def _judge_unplanned(
     largest = max((group for _, group in _groups(rows, kind)[len(_OVER_ALL[kind]) :]), key=len)
     counted = list(rows) if kind == "moves" else largest
     found = float(main(counted, _done(counted)))
-    if claimed in actual:
+    if claimed in actual or claimed in _with_parts(heard, kind):
         return verdict_on(what, mark, float(claimed), "kept", said=claimed)
     is_clear = kind != "intervals" and _blocks(rows, rows) == 1
+    if kind == "rounds" and not is_clear:
+        # Blocks that all go round as often leave one way to count rounds.
+        each = {_rounds(own, own) for own in _by_block(rows)}
+        is_clear = len(each) == 1 and each != {1} and each <= {claimed - 1, claimed + 1}
     if is_clear and not heard.plan.is_drafted and abs(found - claimed) <= 3:
         return verdict_on(what, mark, found, "broken", f"the class had {found:g}", said=claimed)
     return verdict_on(
@@ -173,9 +243,15 @@ def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
     return verdict_on("moves", mark, once[0], "broken", why, said="all again")
 
 
+def _is_of_every(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether twice is said of every move: "we play every one of them twice"."""
+    words = heard.talk.words[max(0, mark.first - _EVERY_REACH) : mark.last + 1]
+    return is_for_class(heard, mark) and any(word.norm == "every" for word in words)
+
+
 def _is_of_lap(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether a claim between two rounds of a block is about all of the round."""
-    said = {word.norm for word in heard.talk.words[mark.first : mark.last + 1]}
+    said = _said(heard, mark)
     done = [one for one in done_intervals(heard) if one.plan_row is not None]
     return not _ALL.isdisjoint(said) and any(
         end_ms(before) <= mark.start_ms < start_ms(after)
@@ -193,6 +269,9 @@ def judge_counts(heard: HeardClass) -> list[Promise]:
         claimed = 2.0 if mark.ref == "rounds_again" else mark.value
         if claimed is not None and claimed == int(claimed) and claimed > 1:
             judged.append(_judge(heard, mark, kind, int(claimed)))
-        if mark.ref == "rounds_again" and (is_for_class(heard, mark) or _is_of_lap(heard, mark)):
+        is_every = mark.ref == "rounds" and claimed == _AGAIN and _is_of_every(heard, mark)
+        if is_every or (
+            mark.ref == "rounds_again" and (is_for_class(heard, mark) or _is_of_lap(heard, mark))
+        ):
             judged.append(_judge_again(heard, mark))
     return [one for one in judged if one is not None]

@@ -14,6 +14,8 @@ _LIST_REACH_MS = 15_000
 # Words between a list of kit and the words that close or open it.
 _LIST_BEFORE = 16
 _LIST_AFTER = 12
+# Words that rule out more than weights.
+_BEYOND_WEIGHTS = ("no mat", "no chair", "no band", "nothing", "no kit", "equipment", "no cushion")
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
 # Words in a move's name that say what it is done with.
 _IN_NAMES = {
@@ -76,7 +78,8 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
     later = [
         one for one in _asked_later(heard) if one.kind == "kit_fetched" and one.ref not in named
     ]
-    speaks_of_weights = "weight" in mark.text.lower()
+    said = mark.text.lower()
+    speaks_of_weights = "weight" in said and not any(word in said for word in _BEYOND_WEIGHTS)
     if speaks_of_weights:
         weights = ("dumbbell", "kettlebell", "barbell")
         later = [one for one in later if one.ref in weights]

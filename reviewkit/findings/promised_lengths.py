@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from statistics import median
 
-from reviewkit.findings.claims import blocks_meant, claims, is_for_class, verdict_on
+from reviewkit.findings.claims import (
+    belongs_elsewhere,
+    blocks_meant,
+    claims,
+    is_for_class,
+    verdict_on,
+)
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
@@ -16,7 +22,9 @@ _SLIGHT = 0.1
 _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
 # "Inside of twenty minutes" is kept by a shorter class.
-_AT_MOST = word_set("inside within under most less max maximum tops")
+_AT_MOST = word_set("inside within under most less max maximum tops exceed longer")
+# Minutes are told in whole ones: a class may be this much shorter.
+_ROUNDED_MIN = 1.0
 _OTHER_THING = 3.0
 _WORK_LEAST_MS = 4_000
 _WORK_SHARE = 0.15
@@ -52,7 +60,8 @@ def _judge_minutes(heard: HeardClass, mark: Mark) -> Promise:
         return verdict_on("minutes", mark, found, "unclear", why)
     said = set(mark.text.lower().split())
     slight = _LOOSE if _ABOUT & said else _SLIGHT
-    if whole < claimed and _AT_MOST & said:
+    rounded = _ROUNDED_MIN * (1.5 if _ABOUT & said else 1)
+    if whole < claimed and (_AT_MOST & said or claimed - whole < rounded):
         return verdict_on("minutes", mark, found, "kept")
     if min(_misfit(claimed, whole), _misfit(claimed, rest_of_class)) < slight:
         return verdict_on("minutes", mark, found, "kept")
@@ -111,6 +120,8 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     """Judge a promised length of work by the intervals planned at that length."""
     claimed_ms = 1000 * (mark.value or 0.0)
     meant = _lengths(heard, claimed_ms)
+    if not meant and belongs_elsewhere(heard, mark):
+        return None
     if meant:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)

@@ -2,11 +2,32 @@
 
 from __future__ import annotations
 
-from reviewkit.findings.claims import claims, verdict_on, work_end_ms
-from reviewkit.findings.places import done_intervals
+from collections.abc import Sequence
+
+from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_end_ms
+from reviewkit.findings.places import done_intervals, end_ms
+from reviewkit.language.numbers import find_numbers
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, PlanKind, Promise, PromiseVerdict
 
 _SHORT_SHARE = 0.75
+# Words around a claim that say what is in the part.
+_AROUND = 10
+_THINGS = word_set("stretch stretches ones things poses shapes")
+_CALM = word_set(
+    "stretch stretches fold savasana rest breathing breath sway hang pose hug twist roll reach"
+)
+# A class that goes on longer than this after its last interval may have had a stretch in it.
+_AFTER_LAST_MS = 25_000
+_NAMES_PART = word_set(
+    "stretch stretches stretching stretched cool-down cool down warm-up warm savasana mobilise"
+)
+_FEW = (2, 3, 4)
+_NUMBER_REACH = 3
+_PLAIN_WORDS = word_set(
+    "stretch stretches standing seated lying kneeling slow long the on of and in at to over with "
+    "left right each side sides easy breathing hold walk"
+)
 _LENGTHS: tuple[tuple[str, str, PlanKind], ...] = (
     ("warm_length", "warm_up", "warm-up"),
     ("cool_length", "cool_down", "cool-down"),
@@ -14,12 +35,76 @@ _LENGTHS: tuple[tuple[str, str, PlanKind], ...] = (
 
 
 def _was_done(heard: HeardClass, kind: PlanKind) -> bool:
-    return any(one.kind == kind for one in done_intervals(heard))
+    done = done_intervals(heard)
+    if any(one.kind == kind for one in done):
+        return True
+    # Nobody planned a part of this kind, and yet the class ended with one.
+    last = done[-1] if done and kind == "cool-down" else None
+    return last is not None and last.plan_row is None and _is_calm(last.move_done)
+
+
+def _is_calm(move: str) -> bool:
+    return not _CALM.isdisjoint(move.lower().replace("-", " ").split())
 
 
 def _is_known(heard: HeardClass) -> bool:
     """Tell whether the plan says of its rows which part of the class they are."""
     return any(row.kind != "work" for row in heard.plan.rows)
+
+
+def _left_out(heard: HeardClass, mark: Mark, kind: PlanKind) -> str:
+    """Name a move of a part that was promised and left out; empty without one.
+
+    Promised are so many of them ("two long ones"), or one by name ("a hip stretch").
+    """
+    part = [one for one in heard.intervals if one.plan_row is not None and one.kind == kind]
+    done = {one.move for one in part if one.status != "skipped"}
+    skipped = [one.move for one in part if one.move not in done]
+    if not skipped:
+        return ""
+    low = max(0, mark.first - _AROUND)
+    said = [word.norm for word in heard.talk.words[low : mark.last + _AROUND + 1]]
+    named = (one for one in skipped if _telling(one) & set(said))
+    if first := next(named, ""):
+        return first
+    return skipped[0] if len(done) < _asked(said) else ""
+
+
+def _telling(move: str) -> set[str]:
+    """Give the words of a move's name that tell it from other moves of its part."""
+    return set(move.lower().replace("-", " ").split()) - _PLAIN_WORDS
+
+
+def _asked(said: Sequence[str]) -> int:
+    """Count how many moves of a part are asked for: a number before a word for them, or each."""
+    things = [at for at, word in enumerate(said) if word in _THINGS]
+    numbers = [
+        number.value
+        for number in find_numbers(list(said))
+        if number.value in _FEW and any(0 < at - number.last <= _NUMBER_REACH for at in things)
+    ]
+    couple = any(said[at] == "couple" for at in range(len(said))) and bool(things)
+    return int(max((*numbers, 2 if couple else 0, len(things))))
+
+
+def _names_it(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a claim said in the class speaks of the part by name."""
+    said = (word.norm for word in heard.talk.words[mark.first : mark.last + 1])
+    return not _NAMES_PART.isdisjoint(said)
+
+
+def _ends_at_once(heard: HeardClass, kind: PlanKind) -> bool:
+    """Tell whether the class ends with its last interval, so that no cool-down can follow.
+
+    What is done there is no stretch by its name, and the plan says of all rows they are work.
+    """
+    done = done_intervals(heard)
+    if kind != "cool-down" or not done:
+        return False
+    return (
+        not _is_calm(done[-1].move_done)
+        and heard.talk.length_ms - end_ms(done[-1]) < _AFTER_LAST_MS
+    )
 
 
 def _judge_part(
@@ -28,9 +113,14 @@ def _judge_part(
     was_done = _was_done(heard, kind)
     found = "done" if was_done else "not done"
     said = "promised" if wanted else "none"
-    if wanted and not was_done and not _is_known(heard):
+    if wanted and was_done and (left_out := _left_out(heard, mark, kind)):
+        return verdict_on(what, mark, found, "broken", f"{left_out} was left out", said=said)
+    ends_at_once = is_for_class(heard, mark) and _ends_at_once(heard, kind)
+    if wanted and not was_done and not _is_known(heard) and not ends_at_once:
         why = "the plan does not say which rows are warm-up or cool-down"
         return verdict_on(what, mark, found, "unclear", why, said=said)
+    if wanted and not was_done and not (is_for_class(heard, mark) or _names_it(heard, mark)):
+        return verdict_on(what, mark, found, "unclear", "it may be meant otherwise", said=said)
     verdict: PromiseVerdict = "kept" if was_done == wanted else "unclear"
     if wanted and not was_done:
         verdict = "broken"

@@ -8,13 +8,20 @@ from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
-from reviewkit.findings.claims import blocks_meant, claims, is_for_class, verdict_on
+from reviewkit.findings.claims import (
+    belongs_elsewhere,
+    blocks_meant,
+    claims,
+    is_for_class,
+    verdict_on,
+)
 from reviewkit.findings.places import done_intervals
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
 # By what share of a claim made with stress a rest may differ.
 _FIRM_SHARE = 0.2
+_MANY_RESTS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +89,19 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
     return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
 
 
+def _robbed_ms(rests: int, claimed_ms: float, *, is_strict: bool) -> float:
+    """Give by how much one rest may be short: less of a firm claim, and of many rests."""
+    if is_strict:
+        return max(6_000, 0.4 * claimed_ms)
+    most = max(20_000, 0.35 * claimed_ms)
+    return min(most, max(6_000, claimed_ms / 2)) if rests >= _MANY_RESTS else most
+
+
 def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) -> bool:
     """Tell whether rests break a claim: mostly, several alike, or one by far.
 
-    One that is cut short by 20 s is by far. One long rest between rounds breaks only a claim
+    One that is cut short by half, or by 20 s, is by far; of a claim made with stress, one that
+    is short by two fifths. One long rest between rounds breaks only a claim
     made with stress ("I promise"), and such a claim is broken by less.
     """
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
@@ -93,7 +109,7 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
     far = max(12_000, claimed_ms / 2 if is_strict else claimed_ms)
     several = max(2, 0.2 * len(offs))
     mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs))
-    is_robbed = min(offs) <= -max(20_000, 0.35 * claimed_ms)
+    is_robbed = min(offs) <= -_robbed_ms(len(offs), claimed_ms, is_strict=is_strict)
     alike = several <= max(sum(some <= off for off in offs), sum(off <= -some for off in offs))
     return (
         mostly
@@ -119,7 +135,9 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
     claimed_ms = 1000 * (mark.value or 0.0)
     rests = _rests(heard, blocks_meant(heard, mark))
     meant = _meant(rests, claimed_ms)
-    if not meant:
+    if not meant or (
+        meant[0].planned_ms != claimed_ms and mark.ref == "rest" and belongs_elsewhere(heard, mark)
+    ):
         return None
     if not is_for_class(heard, mark) and not any(one.planned_ms == claimed_ms for one in meant):
         return None

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from reviewkit.findings.claims import claims, is_for_class, planned_work, verdict_on
-from reviewkit.model import HeardClass, Promise, Side
+from reviewkit.findings.sides import find_side_imbalance
+from reviewkit.model import Flag, HeardClass, Mark, Promise, Side
 
 _SIDES: tuple[Side, Side] = ("left", "right")
 
@@ -27,11 +28,20 @@ def judge_sides(heard: HeardClass) -> list[Promise]:
     if not any(row.side in _SIDES for row in heard.plan.rows):
         return []
     forgotten = _forgotten(heard)
-    why = f"one side was left out: {forgotten}" if forgotten else ""
+    uneven = next(iter(find_side_imbalance(heard)), None)
     return [
-        verdict_on(
-            "sides", mark, forgotten or "both", "broken" if forgotten else "kept", why, said="both"
-        )
+        _verdict(mark, forgotten, uneven)
         for mark in claims(heard, "both_sides")
         if is_for_class(heard, mark)
     ]
+
+
+def _verdict(mark: Mark, forgotten: str, uneven: Flag | None) -> Promise:
+    """Judge one promise: a side left out breaks each, a shorter one what was promised firmly."""
+    if forgotten:
+        why = f"one side was left out: {forgotten}"
+        return verdict_on("sides", mark, forgotten, "broken", why, said="both")
+    if uneven is not None and mark.weight >= 1.0:
+        why = f"{uneven.move}: {uneven.text}"
+        return verdict_on("sides", mark, uneven.move, "broken", why, said="both")
+    return verdict_on("sides", mark, "both", "kept", said="both")

@@ -24,8 +24,19 @@ _FLOOR = word_set(
     "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
     "situp situps bug superman clam clams press-up push-up push-ups press-ups dog"
 )
-_NOT_ON_FLOOR = word_set("wall desk chair standing incline counter bench seated step")
+_NOT_ON_FLOOR = word_set(
+    "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
+    "worktop sink fence gate door doorway tree car box bar barre stool bed vertical"
+)
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
+
+# How words begin that name, or ask for, a move the class was to do without.
+_NO_MOVES = {
+    "no_running": ("run", "jog", "sprint"),
+    "no_burpees": ("burpee",),
+    "no_kneeling": ("kneel",),
+    "no_sit_ups": ("sit-up", "situp", "crunch"),
+}
 
 # Words for leaving the ground, and those that leave it to the viewer or deny it.
 _LEAVES_GROUND = word_set(
@@ -81,6 +92,26 @@ def _asked_to_jump(heard: HeardClass) -> Iterable[tuple[int, str]]:
             yield one.line.start_ms, one.line.text
 
 
+def _judge_no_move(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge a class without a kind of move by the moves done, added ones too, and what was asked.
+
+    What is said of it once the class has begun, and not denied, asks for it.
+    """
+    what, said = mark.ref, mark.ref.replace("_", " ")
+    stems = _NO_MOVES[what]
+    for one in done_intervals(heard):
+        if any(word.startswith(stems) for word in _words(one.move_done)):
+            why = f"{one.move_done} was done"
+            return verdict_on(what, mark, one.move_done, "broken", why, said=said)
+    for cue in split_cues(heard.talk):
+        is_inside = interval_at(heard, cue.line.start_ms) is not None
+        is_asked = cue.words[:1] and cue.words[0].startswith(stems)
+        if is_inside and is_asked and not set(cue.words) & _LEAVES_IT_OPEN:
+            why = f"at {format_clock(cue.line.start_ms)}: {cue.line.text}"
+            return verdict_on(what, mark, cue.line.text, "broken", why, said=said)
+    return verdict_on(what, mark, said, "kept", said=said)
+
+
 def _judge_no_jumping(heard: HeardClass, mark: Mark) -> Promise:
     said = "no jumping"
     jump = next(iter(_jumps(heard)), None)
@@ -105,7 +136,11 @@ def _judge_no_floor(heard: HeardClass, mark: Mark) -> Promise:
 
 def judge_without(heard: HeardClass) -> list[Promise]:
     """Judge every promise to do without jumps or floor work made before the work began."""
-    judges = {"no_jumping": _judge_no_jumping, "no_floor": _judge_no_floor}
+    judges = {
+        "no_jumping": _judge_no_jumping,
+        "no_floor": _judge_no_floor,
+        **dict.fromkeys(_NO_MOVES, _judge_no_move),
+    }
     return [
         judges[mark.ref](heard, mark)
         for mark in claims(heard, *judges)

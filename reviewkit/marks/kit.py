@@ -19,6 +19,9 @@ _FETCH_REACH = 5
 _CHOICE_REACH = 7
 _POSES = word_set("pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
+_STANDS_FOR_IT = word_set("one it them")
+# How far from the kit a coach may own up to having promised otherwise.
+_CONFESS_REACH = 12
 _ASKED = 1.0
 _OFFERED = 0.3
 
@@ -57,6 +60,15 @@ def _fetches(hits: Sequence[Hit], kit: Hit) -> bool:
     return any(0 <= kit.first - one.last - 1 <= _FETCH_REACH for one in hits)
 
 
+def _is_fetched_after(norms: Sequence[str], hits: Sequence[Hit], kit: Hit) -> bool:
+    """Tell whether kit is named and then asked for: "wanting a chair, go and fetch one"."""
+    return any(
+        0 <= one.first - kit.last - 1 <= _FETCH_REACH
+        and not _STANDS_FOR_IT.isdisjoint(norms[one.last : one.last + 2])
+        for one in hits
+    )
+
+
 def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark every mention of kit, in the order spoken.
 
@@ -74,11 +86,14 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         choices = [hit for label in ("kit_choice", "offer") for hit in said.get(label, ())]
         for family, hits in find_wordings(norms, families).items():
             for hit in hits:
-                if _is_pose(norms, hit) or _is_ruled_out(norms, hit):
+                owned_up = _is_near(
+                    said.get("kit_confess", ()), hit, _CONFESS_REACH, _CONFESS_REACH
+                )
+                if _is_pose(norms, hit) or (_is_ruled_out(norms, hit) and not owned_up):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
-                if _fetches(calls, hit):
-                    offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+                if owned_up or _fetches(calls, hit) or _is_fetched_after(norms, calls, hit):
+                    offered = not owned_up and _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
                     weight = _OFFERED if offered else _ASKED
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
         for hit in said.get("kit_second", ()):

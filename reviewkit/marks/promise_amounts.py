@@ -44,6 +44,21 @@ _SENSIBLE_S = {
     "work": (8, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
     "length": (5, 300),
 }  # fmt: skip
+# What follows here counts nothing: "not an hour".
+_NOT = word_set("not isn't wasn't aren't")
+# What takes a time may be the class or another thing.
+_TAKES = word_set("takes lasts")
+_CLASS = word_set(
+    "it this that class session workout whole lot thing all programme practice one each round "
+    "circuit everything which lap set move exercise episode tour and every"
+)
+_SUBJECT = 2
+# Words between a correction and what it puts right: "two, no, I changed it, it's three".
+_CORRECTS_WITHIN = 6
+# Least and most that are counted by a noun of the coach's own, and how far off it is.
+_COUNTABLE = (2, 12)
+_NOUN_REACH = 3
+_SHORT = 3
 # How many words may lie between an amount and the one that explains it.
 _PAIR_REACH = 9
 # Words that may follow a bare number of seconds: "twenty to mop your brow".
@@ -57,8 +72,45 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
         if token.is_length and at not in claimed and token.value >= _LEAST_CLASS_S:
             claimed[at] = Claim("minutes", token.value / 60, at, at, at)
     claimed |= _by_place(tokens, claimed)
+    claimed |= _countable(tokens, claimed)
     back = _taken_back(tokens, hits.get("correction", ()))
-    return [claim for at, claim in sorted(claimed.items()) if at not in back]
+    return [
+        claim
+        for at, claim in sorted(claimed.items())
+        if at not in back and not _is_of_another(tokens, at)
+    ]
+
+
+def _is_of_another(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether an amount is denied ("not an hour") or of a thing ("the dye takes an hour")."""
+    before = tokens[at - 1].text if at else ""
+    if before not in _TAKES or at < _SUBJECT:
+        return before in _NOT
+    subject = {one.text for one in tokens[max(0, at - _SUBJECT - 1) : at - 1]}
+    return _CLASS.isdisjoint(subject)
+
+
+def _countable(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[int, Claim]:
+    """Read bare numbers by what they count: so many times, so many of some things.
+
+    What the things are called is a coach's own ("six stops on the route"), so it is not
+    asked; only the plan can say whether they are its moves or its rounds.
+    """
+    found: dict[int, Claim] = {}
+    for at, token in enumerate(tokens):
+        low, high = _COUNTABLE
+        if at in claimed or not token.is_number or not low <= token.value <= high:
+            continue
+        after = [one.text for one in tokens[at + 1 : at + 1 + _NOUN_REACH]]
+        if after[:1] == ["times"]:
+            found[at] = Claim("maybe_rounds", token.value, at, at + 1, at)
+        elif after[:1] != ["of"] and any(_is_plural(word) for word in after):
+            found[at] = Claim("maybe_moves", token.value, at, at, at)
+    return found
+
+
+def _is_plural(word: str) -> bool:
+    return len(word) > _SHORT and word[-1:] == "s" and word[-2:] != "ss" and word.isalpha()
 
 
 def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
@@ -72,9 +124,19 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 at = _amount_behind(tokens, hit) or at
             if at is None or at in claimed or not low <= tokens[at].value <= high:
                 continue
+            if label == "rest" and at == hit.first and _ends_named(tokens, at, hits):
+                continue
             if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
+
+
+def _ends_named(tokens: Sequence[Token], at: int, hits: Hits) -> bool:
+    """Tell whether an amount is named as work just before: "work is a minute, rest is ..."."""
+    return any(
+        one.last == at and tokens[at - 1].text in ("is", "for", "lasts")
+        for one in hits.get("work", ())
+    )
 
 
 def _is_told_sooner(hit: Hit, others: Sequence[Hit]) -> bool:
@@ -146,6 +208,6 @@ def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]
         at
         for at, following in pairwise(amounts)
         for one in corrections
-        if at < one.first <= at + 3 and one.last < following <= one.last + 2
-        if tokens[at].text[:2] == tokens[following].text[:2]
+        if at < one.first <= at + 3 and one.last < following <= one.last + _CORRECTS_WITHIN
+        if tokens[at].is_length or tokens[at].text[:2] == tokens[following].text[:2]
     }

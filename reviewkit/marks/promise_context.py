@@ -14,6 +14,8 @@ from reviewkit.marks.wording import Hit, Hits
 
 # Another day, what is past, other people: nothing said after them is promised here.
 _ELSEWHERE = ("story", "past", "person")
+_GOES_ROUND = ("rounds", "maybe_rounds")
+_VEHICLES = ("the bus", "the train")
 _REACH_BEFORE = 9
 _REACH_AFTER = 3
 
@@ -33,6 +35,9 @@ class Context:
         Amounts alone are supposed: "if you have a mat, no jumping" still says something.
         """
         away = self.elsewhere if claim.amount is None else (*self.elsewhere, *self.supposing)
+        if claim.what in _GOES_ROUND:
+            # "The bus goes round three times" is a coach's round, "the bus takes ten" is not.
+            away = tuple(hit for hit in away if hit.text not in _VEHICLES)
         begin = claim.first if claim.amount is None else claim.amount
         return any(self._reaches(hit, begin) for hit in away) or (
             claim.amount is not None

@@ -26,17 +26,32 @@ _MISSED = word_set("skip miss forget rush leave switch worry fret panic")
 _WHOLES = word_set("class it this that today session workout lesson everything all practice hour")
 _ARTICLES = word_set("the our this your my a")
 # What is denied, how many words may lie between, and which may.
-_DENIALS = (("no_jumping", "jump_thing", 3), ("no_floor", "floor_thing", 6))
+_DENIALS = (
+    ("no_jumping", "jump_thing", 3),
+    ("no_floor", "floor_thing", 6),
+    ("no_running", "run_thing", 3),
+    ("no_burpees", "burpee_thing", 3),
+    ("no_kneeling", "kneel_thing", 3),
+    ("no_sit_ups", "sit_up_thing", 3),
+)
+# What a class may be without from end to end; other things are moves among many.
+_OF_CLASS = ("no_jumping", "no_floor")
 _BETWEEN = word_set(
     "get gets getting go goes going come comes coming lie lying lay be being is are need needs "
     "have has to down on onto over off with in at all of any a an the our your this that more "
     "touch touching roll rolling around about near even ever once you we us anybody anyone for "
     "make making do doing big silly i'll i'm ask asking want part parts i it's work single time "
-    "done"
+    "done one"
 )
 # "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
+# "You need nothing, you need a floor" takes the floor from what is not needed.
+_NOTHING = word_set("nothing nowt none zero")
+_NEEDED = word_set("need want")
+_OF_A_DAY = word_set("day hours hour night week shift")
 _ORDERS = word_set("don't not never")
 # "You don't have to jump" leaves it to each viewer.
+# "Not one jump" is a plain "no".
+_NOT_ONE = (["one"], ["a"], ["single"])
 _LEAVES = (["have", "to"], ["need", "to"])
 _ADVERBS = word_set("really just all ever still even definitely absolutely simply")
 _SUBJECTS = word_set("we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
@@ -55,7 +70,7 @@ def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     yield from _both_sides(hits)
     yield from _second_sides(hits)
     yield from _denied(tokens, hits)
-    yield from _all_standing(hits)
+    yield from _all_standing(tokens, hits)
 
 
 def _second_sides(hits: Hits) -> Iterator[Claim]:
@@ -78,13 +93,25 @@ def _denied(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
             near = next((one for one in denials if _leads_to(tokens, one, thing, reach)), None)
             if near is None or any(0 < near.first - one.last <= _BODY_REACH for one in bodies):
                 continue
+            if what not in _OF_CLASS and not _is_plainly_denied(tokens, near, thing):
+                continue
             if _is_promise(tokens, near, thing, scopes):
                 yield _spanning(what, near, thing)
+
+
+def _is_plainly_denied(tokens: Sequence[Token], denial: Hit, thing: Hit) -> bool:
+    """Tell "no burpees" from "if you don't jog", "zero, run" and "no burpee with a jump"."""
+    before = {token.text for token in tokens[max(0, denial.first - 3) : denial.first]}
+    after = [token.text for token in tokens[thing.last + 1 : thing.last + 2]]
+    is_number = tokens[denial.first].text in _NOTHING
+    return not (is_number or "if" in before or after == ["with"])
 
 
 def _leads_to(tokens: Sequence[Token], denial: Hit, thing: Hit, reach: int) -> bool:
     """Tell whether only helping words, and few, stand between a denial and the thing."""
     between = {token.text for token in tokens[denial.last + 1 : thing.first]}
+    if tokens[denial.first].text in _NOTHING and between & _NEEDED:
+        return False
     return 0 <= thing.first - denial.last - 1 <= reach and between <= _BETWEEN
 
 
@@ -95,6 +122,8 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
     after = [token.text for token in tokens[denial.first + 1 : denial.first + 3]]
     if after in _LEAVES:
         return False
+    if tokens[denial.first].text == "not" and after[:1] in _NOT_ONE:
+        return True
     at = denial.first - 1
     # "We really don't jump" has a subject; "you step, don't jump" is an order.
     while at > 0 and tokens[at].text in _ADVERBS:
@@ -104,12 +133,16 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
     return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)
 
 
-def _all_standing(hits: Hits) -> Iterator[Claim]:
-    """Find "on our feet all session": upright, and a word for all of it; bodies do not count."""
+def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
+    """Find "on our feet all session": upright, and a word for all of it.
+
+    A part of the body stands otherwise, and "first standing only" tells of one move.
+    """
     wholes = hits.get("whole_class", ())
-    bodies = hits.get("body_part", ())
+    hours = [Hit(at, at, "") for at, token in enumerate(tokens) if token.text in _OF_A_DAY]
+    bodies = (*hits.get("body_part", ()), *hits.get("opening", ()), *hours)
     for hit in hits.get("upright", ()):
-        if any(0 < hit.first - one.last <= _BODY_REACH for one in bodies):
+        if any(_gap(hit, one) < _BODY_REACH for one in bodies):
             continue
         near = next((one for one in wholes if _gap(hit, one) <= 3), None)
         if near:

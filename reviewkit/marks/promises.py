@@ -112,8 +112,10 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``intervals``, ``work``, ``rest``, ``rest_rounds``, ``rest_sides``, ``no_rest``,
     ``warm_up``, ``warm_length``, ``no_warm_up``, ``cool_down``, ``cool_length``, ``no_cool_down``,
     ``both_sides``, ``kit_none``, ``kit_only``, ``kit_that_is_all``, ``kit_one``,
-    ``kit_list``, ``no_jumping`` or ``no_floor``; or a length that only the plan can tell:
-    ``length``, ``maybe_work`` or ``maybe_rest``. ``value`` is the amount, in seconds
+    ``kit_list``, ``no_jumping``, ``no_floor``, ``no_running``, ``no_burpees``, ``no_kneeling``
+    or ``no_sit_ups``; or a length that only the plan can tell:
+    ``length``, ``maybe_work`` or ``maybe_rest``; or a count of its kind: ``maybe_rounds`` or
+    ``maybe_moves``. ``value`` is the amount, in seconds
     (whole classes: minutes) or as a count.
     """
     lines = lexicon.lists.get(LIST, ())

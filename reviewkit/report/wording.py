@@ -39,6 +39,10 @@ PROMISE_NAMES = {
     "cool_down": "cool-down",
     "jumping": "no jumping",
     "floor": "no floor work",
+    "no_running": "no running",
+    "no_burpees": "no burpees",
+    "no_kneeling": "no kneeling",
+    "no_sit_ups": "no sit-ups",
 }
 _PROMISE_UNITS = {"minutes": " min", "work": " s", "rest": " s"}
 CLOCK_NAMES = {

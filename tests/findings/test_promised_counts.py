@@ -1,0 +1,76 @@
+"""Counts of rounds and moves where the class has several blocks, or a round with less in it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from reviewkit.findings.promises import judge_promises
+from reviewkit.model import Mark
+from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
+from tests.talking import talk
+
+
+def verdicts(rows: list[Row], *marks: Mark, said: str = "") -> list[tuple[str, str]]:
+    heard = heard_class(rows, marks=marks, words=talk(said).words)
+    return [(one.what, one.verdict) for one in judge_promises(heard)]
+
+
+def two_blocks(rounds: int = 2) -> list[Row]:
+    first = circuit(rounds=rounds)
+    second = circuit(("Row", "Press", "Hinge"), rounds=rounds, start_s=1000)
+    return [*first, *(replace(row, block="Second") for row in second)]
+
+
+def without(rows: list[Row], number: int, *moves: str) -> list[Row]:
+    return [
+        replace(row, start_s=None) if row.round == number and row.move in moves else row
+        for row in rows
+    ]
+
+
+def test_blocks_that_all_go_round_as_often_break_another_count_of_rounds() -> None:
+    assert verdicts(two_blocks(), claim("rounds", 3)) == [("rounds", "broken")]
+
+
+def test_blocks_of_unlike_rounds_leave_a_count_open() -> None:
+    rows = [*circuit(rounds=2), *(replace(row, block="Second") for row in circuit(start_s=1000))]
+    assert verdicts(rows, claim("rounds", 5)) == [("rounds", "kept")]
+    assert verdicts(rows, claim("rounds", 7)) == [("rounds", "unclear")]
+
+
+def test_a_round_that_lacks_several_moves_breaks_a_count_of_moves() -> None:
+    rows = circuit(("Squat", "Push-up", "Lunge", "Plank", "Row"), rounds=2)
+    assert verdicts(without(rows, 2, "Lunge"), claim("moves", 5)) == [("moves", "kept")]
+    assert verdicts(without(rows, 2, "Lunge", "Plank"), claim("moves", 5)) == [("moves", "broken")]
+
+
+def test_moves_may_be_counted_with_the_warm_up_and_the_cool_down() -> None:
+    rows = [WARM_UP, *circuit(), COOL_DOWN]
+    assert verdicts(rows, claim("moves", 6)) == [("moves", "kept")]
+    assert verdicts(rows, claim("moves", 7)) == [("moves", "broken")]
+
+
+def test_three_rounds_and_the_three_again_are_three_moves() -> None:
+    rows = circuit(("Jab", "Hook", "Cross"), rounds=2)
+    assert verdicts(rows, claim("rounds", 3)) == [("rounds", "broken")]
+    again = claim("rounds_again", at_s=8)
+    assert ("rounds", "broken") not in verdicts(rows, claim("rounds", 3), again)
+
+
+def test_three_rounds_of_each_are_no_three_blocks() -> None:
+    rows = [
+        replace(row, block=f"Block {row.move}")
+        for row in circuit(("Squat", "Row", "Press"), rounds=3)
+    ]
+    short = without(rows, 3, "Press")
+    assert verdicts(short, claim("rounds", 3), said="three rounds") == [("rounds", "broken")]
+    assert verdicts(rows, claim("rounds", 3), said="three rounds") == [("rounds", "kept")]
+    assert verdicts(short, claim("rounds", 3), said="three blocks") == [("rounds", "kept")]
+
+
+def test_numbers_of_the_coachs_own_things_count_when_the_plan_has_as_many() -> None:
+    rows = circuit(rounds=3)
+    assert verdicts(rows, claim("maybe_rounds", 3)) == [("rounds", "kept")]
+    assert verdicts(rows, claim("maybe_rounds", 5)) == []
+    assert verdicts(rows, claim("maybe_moves", 4)) == [("moves", "kept")]
+    assert verdicts(rows, claim("maybe_moves", 4, at_s=300)) == []
