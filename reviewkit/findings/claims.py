@@ -56,8 +56,10 @@ def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
 def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     """Say what a length is that only the plan can tell; it stays open when it fits neither."""
     if mark.ref in _COUNTS and is_for_class(heard, mark) and not heard.plan.is_drafted:
-        is_planned = mark.value in _planned_counts(heard, _COUNTS[mark.ref])
-        return replace(mark, ref=_COUNTS[mark.ref]) if is_planned else mark
+        # "Two innings of three things": what is no number of moves may be one of rounds.
+        kinds = dict.fromkeys((_COUNTS[mark.ref], "rounds"))
+        planned = (kind for kind in kinds if mark.value in _planned_counts(heard, kind))
+        return replace(mark, ref=next(planned, mark.ref))
     if mark.ref not in _OPEN or mark.value is None or heard.plan.is_drafted:
         return mark
     work_ms, rest_ms = _usual_ms(heard)

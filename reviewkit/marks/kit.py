@@ -83,7 +83,12 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]
         said = find_wordings(norms, words)
         calls = [hit for label in ("kit_fetch", "kit_list") for hit in said.get(label, ())]
-        choices = [hit for label in ("kit_choice", "offer") for hit in said.get(label, ())]
+        choices = [
+            hit
+            for label in ("kit_choice", "offer")
+            for hit in said.get(label, ())
+            if norms[hit.last : hit.last + 2] != ["instead", "of"]
+        ]
         for family, hits in find_wordings(norms, families).items():
             for hit in hits:
                 owned_up = _is_near(

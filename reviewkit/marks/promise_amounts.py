@@ -34,6 +34,8 @@ _BY_AMOUNT = (
 _LENGTHS = word_set(
     "rest_rounds rest_sides warm_length cool_length part_length rest work not_counted"
 )
+_PART_LENGTHS = word_set("warm_length cool_length part_length")
+_RESTS = word_set("between off rest")
 # Kinds whose wordings may reach over several words after the amount.
 _REACHING = ("rest_rounds", "rest")
 # How many words behind "a minute, and after each" the length of the rest may come.
@@ -54,7 +56,9 @@ _CLASS = word_set(
 )
 _SUBJECT = 2
 # Words between a correction and what it puts right: "two, no, I changed it, it's three".
-_CORRECTS_WITHIN = 6
+# Words from a place between two rounds to the length of the rest there.
+_PLACE_REACH = 12
+_CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
 _COUNTABLE = (2, 12)
 _NOUN_REACH = 3
@@ -73,6 +77,7 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
             claimed[at] = Claim("minutes", token.value / 60, at, at, at)
     claimed |= _by_place(tokens, claimed)
     claimed |= _countable(tokens, claimed)
+    claimed |= _at_rest_places(claimed, hits.get("rest_place", ()))
     back = _taken_back(tokens, hits.get("correction", ()))
     return [
         claim
@@ -88,6 +93,17 @@ def _is_of_another(tokens: Sequence[Token], at: int) -> bool:
         return before in _NOT
     subject = {one.text for one in tokens[max(0, at - _SUBJECT - 1) : at - 1]}
     return _CLASS.isdisjoint(subject)
+
+
+def _at_rest_places(claimed: Mapping[int, Claim], places: Sequence[Hit]) -> dict[int, Claim]:
+    """Read the first length after a place between two rounds as the rest there."""
+    found: dict[int, Claim] = {}
+    for place in places:
+        near = (at for at in sorted(claimed) if 0 < at - place.last <= _PLACE_REACH)
+        at = next(near, None)
+        if at is not None and claimed[at].what in ("length", "rest"):
+            found[at] = Claim("rest_rounds", claimed[at].value, place.first, at, at)
+    return found
 
 
 def _countable(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[int, Claim]:
@@ -126,6 +142,8 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 continue
             if label == "rest" and at == hit.first and _ends_named(tokens, at, hits):
                 continue
+            if label in _PART_LENGTHS and _is_rest_before(tokens, hit):
+                continue
             if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
@@ -137,6 +155,11 @@ def _ends_named(tokens: Sequence[Token], at: int, hits: Hits) -> bool:
         one.last == at and tokens[at - 1].text in ("is", "for", "lasts")
         for one in hits.get("work", ())
     )
+
+
+def _is_rest_before(tokens: Sequence[Token], hit: Hit) -> bool:
+    """Tell "fifteen between each, a warm-up first" from the length of a warm-up."""
+    return any(token.text in _RESTS for token in tokens[hit.first : hit.last + 1])
 
 
 def _is_told_sooner(hit: Hit, others: Sequence[Hit]) -> bool:
@@ -201,6 +224,18 @@ def _what(tokens: Sequence[Token], claimed: Mapping[int, Claim], at: int, other:
     return "length" if _is_time(tokens, other) else ""
 
 
+def _is_alike(token: Token, other: Token, reach: int) -> bool:
+    """Tell whether one amount can put another right: "thirty seconds, no sorry, forty"."""
+    is_plain = token.is_length and reach > _CORRECTS_SOON
+    return is_plain or token.text[:2] == other.text[:2]
+
+
+def _reach(tokens: Sequence[Token], correction: Hit) -> int:
+    """Give how many words a correction may take: "no, I changed it, it's three"."""
+    after = [token.text for token in tokens[correction.last + 1 : correction.last + 2]]
+    return _CORRECTS_WITHIN if after == ["i"] or " " in correction.text else _CORRECTS_SOON
+
+
 def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]:
     """Find amounts that the coach corrects at once: "three no two rounds"."""
     amounts = [at for at, token in enumerate(tokens) if token.is_amount]
@@ -208,6 +243,6 @@ def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]
         at
         for at, following in pairwise(amounts)
         for one in corrections
-        if at < one.first <= at + 3 and one.last < following <= one.last + _CORRECTS_WITHIN
-        if tokens[at].is_length or tokens[at].text[:2] == tokens[following].text[:2]
+        if at < one.first <= at + 3 and one.last < following <= one.last + _reach(tokens, one)
+        if _is_alike(tokens[at], tokens[following], _reach(tokens, one))
     }

@@ -23,7 +23,9 @@ _NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn
 # Before a thing that must not be missed a negation is none: "don't skip the stretch".
 _MISSED = word_set("skip miss forget rush leave switch worry fret panic")
 # "At the end of your range" closes nothing, "at the end of class" does.
-_WHOLES = word_set("class it this that today session workout lesson everything all practice hour")
+_WHOLES = word_set(
+    "class it this that today session workout lesson everything all practice hour play"
+)
 _ARTICLES = word_set("the our this your my a")
 # What is denied, how many words may lie between, and which may.
 _DENIALS = (

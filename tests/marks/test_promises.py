@@ -327,3 +327,34 @@ def test_what_makes_a_promise_firm(text: str, is_firm: bool) -> None:
     marks = find_promises(talk(text), flat_lexicon())
     assert marks
     assert all((mark.weight == 1) == is_firm for mark in marks)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "after the second round you get a long break i'm talking a whole minute",
+            "rest_rounds 60",
+        ),
+        ("thirty seconds with fifteen seconds between each a warm up before", "rest 15"),
+        ("two rounds no i changed it it's three rounds", "rounds 3"),
+        ("six stops on the route and the bus goes round three times", "rounds 3"),
+        ("four frames today and we lift each of them twice", "rounds 2"),
+        ("it goes four minutes no longer four exercises", "minutes 4"),
+    ],
+)
+def test_coined_things_places_and_corrections(text: str, expected: str) -> None:
+    assert expected in {one.replace("maybe_", "") for one in claims(text)}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "you ring me not an hour later now",
+        "half a minute on the clock",
+        "the dye takes forty minutes to set",
+        "we stop by the river and low impact is the same price as high",
+    ],
+)
+def test_amounts_of_other_things_promise_nothing(text: str) -> None:
+    assert claims(text) == set()
