@@ -195,11 +195,20 @@ def _with_phrases(cover: Matrix, utterances: Sequence[Utterance], bank: Bank) ->
 
 
 @dataclass(frozen=True, slots=True)
+class _Beside:
+    """A bank beside texts asked for: the likeness of its terms, and of each wording's best."""
+
+    near: Matrix
+    found: Matrix
+
+
+@dataclass(frozen=True, slots=True)
 class _Compared:
     """Utterances beside texts asked for, term by term.
 
     ``near`` is the likeness of heard terms to asked ones, ``found`` that of each
-    utterance's best term. ``weights`` says how telling each asked term is, ``is_part`` whether it
+    utterance's best term; ``beside`` says the same of a bank's terms and wordings.
+    ``weights`` says how telling each asked term is, ``is_part`` whether it
     names a body part.
     """
 
@@ -208,6 +217,7 @@ class _Compared:
     asked: Texts
     near: Matrix
     found: Matrix
+    beside: _Beside
     weights: NDArray[Any]
     is_part: NDArray[np.bool_]
 
@@ -219,11 +229,16 @@ def _compare(
     asked = make_texts([read_terms(words_of(text), book) for text in texts])
     near = term_likeness(heard, asked, book)
     found = best_per_text(near, heard)
-    before = best_per_text(term_likeness(bank.texts, asked, book), bank.texts)
-    usually = (before > PRESENT).mean(axis=0)
+    beside = _set_beside(bank, asked, book)
+    usually = (beside.found > PRESENT).mean(axis=0)
     weights = rarity((found > PRESENT).sum(axis=0), len(found), usually)
     is_part = np.array([bool(senses & book.parts) for senses in asked.senses], dtype=bool)
-    return _Compared(book, heard, asked, near, found, weights, is_part)
+    return _Compared(book, heard, asked, near, found, beside, weights, is_part)
+
+
+def _set_beside(bank: Bank, asked: Texts, book: TermBook) -> _Beside:
+    near = term_likeness(bank.texts, asked, book)
+    return _Beside(near, best_per_text(near, bank.texts))
 
 
 def cover_of_texts(
@@ -299,19 +314,20 @@ def _own_rarity(heard: Texts) -> NDArray[Any]:
 
 def _link(seen: _Compared, asks: Sequence[Ask], bank: Bank, written: Bank) -> Matrix:
     """Say how like each lexicon point each point asked for is: asks by lexicon points."""
-    links = np.maximum(*(_likeness(seen, one) for one in (bank, written)))
+    beside = _set_beside(written, seen.asked, seen.book)
+    links = np.maximum(_likeness(seen, bank, seen.beside), _likeness(seen, written, beside))
     for place, ask in enumerate(asks):
         if ask.point_id in bank.ids:
             links[place, bank.ids.index(ask.point_id)] = 1
     return links
 
 
-def _likeness(seen: _Compared, bank: Bank) -> Matrix:
+def _likeness(seen: _Compared, bank: Bank, beside: _Beside) -> Matrix:
     """Say how like each point's best wording each text asked for is, both ways."""
-    near = term_likeness(bank.texts, seen.asked, seen.book)
-    covered = sum_per_text(np.ascontiguousarray(best_per_text(near.T, seen.asked).T), bank.texts)
+    best = np.ascontiguousarray(best_per_text(beside.near.T, seen.asked).T)
+    covered = sum_per_text(best, bank.texts)
     there = covered / sums(bank.texts, np.ones(len(bank.texts.keys)))[:, None]
-    back = best_per_text(near, bank.texts) @ shares(seen.asked, seen.weights)
+    back = beside.found @ shares(seen.asked, seen.weights)
     return _best_per_owner(2 * there * back / (there + back + _LITTLE), bank)
 
 

@@ -87,12 +87,10 @@ def split_texts(texts: Texts, size: int) -> Iterator[Texts]:
 
 def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     """Compare every term of one set of texts with every term of the other, 0 to 1."""
-    sense_places = {sense: place for place, sense in enumerate(sorted(book.sizes))}
-    # Many terms have the same senses: those are compared once.
-    (mine, rows), (theirs, cols) = _distinct(one), _distinct(other)
-    cosine = _sense_matrix(mine, sense_places, book) @ _sense_matrix(theirs, sense_places, book).T
+    mine, theirs = _directions(one, book), _directions(other, book)
+    cosine = mine.rows @ theirs.rows.T
     by_senses = np.where(cosine > 0, _LEAST + (_MOST - _LEAST) * cosine, np.float32(0))
-    likeness = by_senses[np.ix_(rows, cols)]
+    likeness = by_senses[np.ix_(mine.places, theirs.places)]
     places = {key: place for place, key in enumerate(other.keys)}
     for row, key in enumerate(one.keys):
         if key and key in places:
@@ -100,22 +98,30 @@ def term_likeness(one: Texts, other: Texts, book: TermBook) -> Matrix:
     return likeness
 
 
-def _distinct(texts: Texts) -> tuple[tuple[frozenset[str], ...], NDArray[np.intp]]:
-    """Give the distinct sets of senses, and the place of each term's among them."""
-    places: dict[frozenset[str], int] = {}
-    found = [places.setdefault(senses, len(places)) for senses in texts.senses]
-    return tuple(places), np.array(found, dtype=np.intp)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Directions:
+    """The senses of terms as rows of length 1, rarer senses weighing more.
+
+    Many terms have the same senses: those share a row, whose place each term has.
+    """
+
+    rows: Matrix
+    places: NDArray[np.intp]
 
 
-def _sense_matrix(sets: Sequence[frozenset[str]], places: dict[str, int], book: TermBook) -> Matrix:
-    """Give each set of senses a row of length 1, rarer senses weighing more."""
-    matrix = np.zeros((len(sets), len(places)), np.float32)
+@once_for(8)
+def _directions(texts: Texts, book: TermBook) -> _Directions:
+    numbers: dict[frozenset[str], int] = {}
+    places = [numbers.setdefault(senses, len(numbers)) for senses in texts.senses]
+    column = {sense: place for place, sense in enumerate(sorted(book.sizes))}
     weights = {sense: 1 / math.log(4 + size) for sense, size in book.sizes.items()}
-    for row, senses in enumerate(sets):
+    matrix = np.zeros((len(numbers), len(column)), np.float32)
+    for row, senses in enumerate(numbers):
         for sense in senses:
-            matrix[row, places[sense]] = weights[sense]
+            matrix[row, column[sense]] = weights[sense]
     norms = np.sqrt((matrix * matrix).sum(axis=1, keepdims=True))
-    return (matrix / np.where(norms == 0, 1, norms)).astype(np.float32)
+    rows = (matrix / np.where(norms == 0, 1, norms)).astype(np.float32)
+    return _Directions(rows, np.array(places, dtype=np.intp))
 
 
 def best_per_text(likeness: NDArray[Any], texts: Texts) -> NDArray[Any]:
