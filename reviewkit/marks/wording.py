@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from operator import attrgetter
@@ -49,19 +49,20 @@ Hits = Mapping[str, tuple[Hit, ...]]
 
 @dataclass(frozen=True, slots=True)
 class _Piece:
-    """A place in a wording: the words that fit it, and whether it may be passed over.
+    """A place in a wording: the words and shapes of words that fit it, and whether it may be
+    passed over.
 
     ``is_any`` stands for a few words, whatever they are.
     """
 
     words: frozenset[str]
-    shapes: tuple[re.Pattern[str], ...]
+    shape: re.Pattern[str] | None
     may_miss: bool
     is_any: bool
 
     def fits(self, word: str) -> bool:
         """Tell whether a spoken word may stand here."""
-        return word in self.words or any(shape.fullmatch(word) for shape in self.shapes)
+        return word in self.words or bool(self.shape and self.shape.fullmatch(word))
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,16 +80,20 @@ class _Wording:
     needed: tuple[frozenset[str], ...]
 
 
+_ByBeginning = Mapping[str, list[_Wording]]
+
+
 @dataclass(frozen=True, slots=True)
 class Wordings:
     """The wordings of a list made ready, each under the words of which it needs one.
 
-    ``always`` are those that need none. None of them takes more than ``reach`` words.
+    ``always`` are those that need none, by how they begin. None of them takes more than
+    ``reach`` words.
     """
 
     labels: tuple[str, ...]
     by_needed: Mapping[str, tuple[_Wording, ...]]
-    always: tuple[_Wording, ...]
+    always: _ByBeginning
     reach: int
 
 
@@ -124,7 +129,7 @@ def _index(lines: Sequence[Phrase]) -> Wordings:
     return Wordings(
         tuple(dict.fromkeys(line.label for line in lines)),
         {word: tuple(own) for word, own in by_needed.items()},
-        tuple(always),
+        _by_beginning(always),
         _MOST_TAKEN * max((len(line.phrase.split()) for line in lines), default=0),
     )
 
@@ -159,7 +164,7 @@ def _pieces(phrase: str) -> tuple[_Piece, ...]:
 
 def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> tuple[frozenset[str], ...]:
     """Give the words of every piece that cannot be missing, those that tell most first."""
-    sure = (one for one in pieces if not (one.shapes or one.may_miss or one.is_any))
+    sure = (one for one in pieces if not (one.shape or one.may_miss or one.is_any))
     return tuple(
         sorted((one.words for one in sure), key=lambda own: sum(often[word] for word in own))
     )
@@ -169,15 +174,14 @@ def _needed(pieces: Sequence[_Piece], often: Mapping[str, int]) -> tuple[frozens
 @lru_cache(maxsize=20_000)
 def _piece(word: str, *, may_miss: bool) -> _Piece:
     if word in _SLOTS:
-        return _Piece(frozenset(), (_SLOTS[word],), may_miss, is_any=False)
+        return _Piece(frozenset(), _SLOTS[word], may_miss, is_any=False)
     choices = word.split("|")
-    shapes = tuple(
-        re.compile(".*".join(map(re.escape, choice.split(_OPEN))))
-        for choice in choices
-        if _OPEN in choice
-    )
+    shapes = [
+        ".*".join(map(re.escape, choice.split(_OPEN))) for choice in choices if _OPEN in choice
+    ]
     exact = frozenset(choice for choice in choices if _OPEN not in choice)
-    return _Piece(exact, shapes, may_miss, is_any=word == _ANY)
+    shape = re.compile("|".join(shapes)) if shapes else None
+    return _Piece(exact, shape, may_miss, is_any=word == _ANY)
 
 
 def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
@@ -194,9 +198,10 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
     found: dict[str, list[Hit]] = {}
     for first in range(0, len(words), _LOOK_AHEAD):
         last = min(len(words), first + _LOOK_AHEAD)
-        by_beginning = _that_may_be_in(words[first : last + wordings.reach], wordings)
-        for at in range(first, last) if by_beginning else ():
-            for wording in _that_may_begin_with(words[at], by_beginning):
+        may_be = _that_may_be_in(words[first : last + wordings.reach], wordings)
+        tables = [table for table in (may_be, wordings.always) if table]
+        for at in range(first, last) if tables else ():
+            for wording in _that_may_begin_with(words[at], tables):
                 own = found.get(wording.label)
                 if own and at <= own[-1].last:
                     continue
@@ -207,7 +212,7 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
     return {label: tuple(found[label]) for label in wordings.labels if label in found}
 
 
-def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> Mapping[str, list[_Wording]]:
+def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> _ByBeginning:
     """Give the wordings that have all they need among some words, by how they begin."""
     said = frozenset(words)
     may_be = {
@@ -216,16 +221,20 @@ def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> Mapping[str, li
         for wording in wordings.by_needed[word]
         if not any(map(said.isdisjoint, wording.needed))
     }
-    by_beginning: dict[str, list[_Wording]] = {}
-    for wording in (*may_be.values(), *wordings.always):
+    return _by_beginning(may_be.values())
+
+
+def _by_beginning(wordings: Iterable[_Wording]) -> _ByBeginning:
+    found: dict[str, list[_Wording]] = {}
+    for wording in wordings:
         for beginning in wording.beginnings:
-            by_beginning.setdefault(beginning, []).append(wording)
-    return by_beginning
+            found.setdefault(beginning, []).append(wording)
+    return found
 
 
-def _that_may_begin_with(word: str, by_beginning: Mapping[str, list[_Wording]]) -> list[_Wording]:
+def _that_may_begin_with(word: str, tables: Sequence[_ByBeginning]) -> list[_Wording]:
     keys = (word, word[:1] + _OPEN, _OPEN)
-    found = [one for key in keys if key in by_beginning for one in by_beginning[key]]
+    found = [one for table in tables for key in keys if key in table for one in table[key]]
     return sorted(found, key=attrgetter("rank")) if len(found) > 1 else found
 
 
