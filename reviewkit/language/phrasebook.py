@@ -46,25 +46,31 @@ class Phrasebook:
 
 
 class _Matcher:
-    """Finds the phrases of a book among words; one whose rarest word was never heard is no
-    phrase to look for, and few of thousands ever are."""
+    """Finds the phrases of a book in talk; one that has a word which nobody says is no phrase
+    to look for, and of thousands nearly all have one."""
 
     def __init__(self, phrasebook: Phrasebook) -> None:
         self._phrases = phrasebook.by_rarest
-        self._heard: set[str] = set()
+        self._sought: set[tuple[Words, str]] = set()
         self._vocab = _vocab()
         self._matcher = PhraseMatcher(self._vocab, attr="ORTH")
 
     def find(self, lines: Sequence[Sequence[str]]) -> Iterator[tuple[int, str, int, int]]:
         """Give line, key, start and end of every phrase in some lines of folded words."""
-        telling = self._phrases.keys() & chain(*lines)
-        if not telling:
+        said = set(chain(*lines))
+        may_be = [
+            one
+            for word in self._phrases.keys() & said
+            for one in self._phrases[word]
+            if said.issuperset(one[0])
+        ]
+        if not may_be:
             return
-        for word in telling - self._heard:
-            for phrase, key in self._phrases[word]:
-                self._matcher.add(key, [Doc(self._vocab, words=list(phrase))])
-            # Only now: whoever listens at the same time must not take it for heard before.
-            self._heard.add(word)
+        for one in may_be:
+            if one not in self._sought:
+                self._matcher.add(one[1], [Doc(self._vocab, words=list(one[0]))])
+                # Only now: whoever listens at the same time must not take it for sought.
+                self._sought.add(one)
         # One text for all lines: a text of its own costs more than the words of a line.
         joined = [word for line in lines for word in (*line, _LINE_END)]
         begins = [0, *accumulate(len(line) + 1 for line in lines)]
