@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import argparse
 import cProfile
+import gc
 import math
 import os
 import pstats
@@ -26,6 +27,7 @@ from statistics import fmean
 from tempfile import TemporaryDirectory
 from time import process_time
 
+from reviewkit.cli.app import OBJECTS_BETWEEN_COLLECTIONS
 from reviewkit.model import Cue, Plan, Transcript
 from reviewkit.read import read_lexicon, read_plan, read_transcript
 from reviewkit.report.plan_files import plan_csv
@@ -193,6 +195,8 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.speed", description=__doc__)
     parser.add_argument("--quick", action="store_true", help="leave the longest classes out")
     asked = parser.parse_args()
+    # As the program itself does.
+    gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
     # The processes come first: memory that this one took by then would count as theirs.
     whole_process()
     in_process(QUICK_MINUTES if asked.quick else GROWTH_MINUTES)
