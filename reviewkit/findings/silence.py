@@ -9,17 +9,16 @@ from statistics import median
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.measures import words_between
-from reviewkit.model import Flag, HeardClass, Interval, Word
+from reviewkit.model import Bridge, Flag, HeardClass, Interval, Word
 from reviewkit.times import format_clock, format_seconds
 
 KIND = "dead_air"
 LONGEST_MS = 20_000
-# Words of a block are spread over it, so that nobody knows where a silence lies. An
-# interval is called silent when it holds this much more silence than a usual one of its
-# length, and than nearly all others.
-_ABOVE_USUAL_MS = 10_000
-_ABOVE_MOST_MS = 8_000
-_MOST_INTERVALS = 0.8
+# A block that lacks words for this much of its length, beside what is usual, holds a silence. Of
+# 22 silences in 144 labelled classes 13 are told so with 11 false; a smaller lack tells 15 with 37.
+_BELOW_USUAL_MS = 22_000
+# Fewer blocks do not show what is usual.
+_LEAST_BLOCKS = 5
 # Moves in which quiet is meant.
 _STILLNESS = word_set("savasana corpse stillness still resting relaxation meditation silence")
 _INSTEAD = "Give a form point, a breath or the time left about every ten seconds."
@@ -56,13 +55,6 @@ def _is_meant(interval: Interval) -> bool:
     return bool(_STILLNESS & set(interval.move_done.lower().split()))
 
 
-def _silence_ms(interval: Interval, words: list[Word]) -> int:
-    """Give the time of an interval that its words do not fill."""
-    start, end = start_ms(interval), end_ms(interval)
-    spoken = sum(word.end_ms - word.start_ms for word in words_between(words, start, end))
-    return max(0, end - start - spoken)
-
-
 def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
     why = f"{why}; viewers cannot tell whether they are doing it right or how long is left"
     return Flag(
@@ -77,33 +69,45 @@ def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
     )
 
 
-def _quiet_intervals(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
-    """Flag work in which far less was said than in the class's other intervals.
+def _quiet_blocks(heard: HeardClass) -> Iterator[Flag]:
+    """Flag work during which a block has far fewer words than its length should hold.
 
-    The last block is passed over: nothing says how long its words took.
+    A block's stamps tell how long it is and its words how much of it was spoken, while
+    nothing tells where inside it the silence lies: it is put into the work that fills most
+    of the block. The last block is passed over: nothing says when it ends.
     """
-    done = [one for one in done_intervals(heard) if end_ms(one) > start_ms(one)]
-    silences = [_silence_ms(one, words) for one in done]
-    shares = [
-        silence / (end_ms(one) - start_ms(one)) for one, silence in zip(done, silences, strict=True)
-    ]
-    last_ms = words[-1].start_ms if words else 0
-    for at, (interval, silence) in enumerate(zip(done, silences, strict=True)):
-        others = sorted(shares[:at] + shares[at + 1 :])
-        if not others or interval.kind != "work" or _is_meant(interval):
+    blocks = [one for one in heard.talk.bridges if one.start_ms < one.end_ms][:-1]
+    if len(blocks) < _LEAST_BLOCKS:
+        return
+    pace = median(_words_in(one) / (one.end_ms - one.start_ms) for one in blocks)
+    flagged: set[str] = set()
+    for block in blocks:
+        silence_ms = block.end_ms - block.start_ms - _words_in(block) / pace
+        interval = max(
+            (one for one in done_intervals(heard) if one.kind == "work" and not _is_meant(one)),
+            key=lambda one: _shared_ms(one, block),
+            default=None,
+        )
+        if silence_ms < _BELOW_USUAL_MS or interval is None or interval.id in flagged:
             continue
-        start, end = start_ms(interval), end_ms(interval)
-        above = silence - median(others) * (end - start)
-        most = others[int(_MOST_INTERVALS * (len(others) - 1))] * (end - start)
-        is_quiet = above >= _ABOVE_USUAL_MS and silence - most >= _ABOVE_MOST_MS
-        if is_quiet and silence >= LONGEST_MS and end < last_ms:
+        if _shared_ms(interval, block) >= LONGEST_MS:
+            flagged.add(interval.id)
+            start, end = format_clock(block.start_ms), format_clock(block.end_ms)
             yield _flag(
                 interval,
-                start,
-                f"little said between {format_clock(start)} and {format_clock(end)}",
-                f"About {format_seconds(round(above, -3))} more silence than usual, somewhere "
-                f"between {format_clock(start)} and {format_clock(end)}",
+                block.start_ms,
+                f"little said between {start} and {end}",
+                f"About {format_seconds(round(silence_ms, -3))} more silence than usual, "
+                f"somewhere between {start} and {end}",
             )
+
+
+def _words_in(block: Bridge) -> int:
+    return block.last - block.first + 1
+
+
+def _shared_ms(interval: Interval, block: Bridge) -> int:
+    return min(end_ms(interval), block.end_ms) - max(start_ms(interval), block.start_ms)
 
 
 def _long_gaps(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
@@ -122,10 +126,10 @@ def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
     """Flag intervals that hold a silence of 20 s or more.
 
     Breath sounds written in brackets count as heard. Where the transcript is stamped in
-    blocks nobody knows where a silence lies: there, intervals are flagged in which far
-    less was said than in the others.
+    blocks nobody knows where a silence lies: there, work is flagged in a block with far
+    fewer words than its length holds elsewhere.
     """
-    words = sorted(heard.talk.words, key=lambda word: word.start_ms)
     if heard.talk.clock == "blocks":
-        return tuple(_quiet_intervals(heard, words))
+        return tuple(_quiet_blocks(heard))
+    words = sorted(heard.talk.words, key=lambda word: word.start_ms)
     return tuple(_long_gaps(heard, words))

@@ -1,7 +1,9 @@
+from dataclasses import replace
+
 import pytest
 
 from reviewkit.findings.silence import find_dead_air
-from reviewkit.model import Clock, Flag, HeardClass, PlanKind
+from reviewkit.model import Bridge, Clock, Flag, HeardClass, PlanKind
 from tests.findings.classes import Row, heard_class
 from tests.talking import talk
 
@@ -52,10 +54,22 @@ BUSY = ("go " * 10 + "[2] ") * 10
 QUIET = "go " * 10 + "[56] "
 
 
-def in_blocks(minutes: list[str], kind: PlanKind = "work") -> tuple[Flag, ...]:
-    rows = [Row(f"Move {number}", 60.0 * number, kind=kind) for number in range(len(minutes))]
+def in_blocks(
+    minutes: list[str], kind: PlanKind = "work", move: str = "Move", shift_s: float = 0
+) -> tuple[Flag, ...]:
+    """Hear minutes of talk, each a block, beside rows of a minute that begin so much later."""
+    rows = [
+        Row(f"{move} {number}", 60.0 * number + shift_s, 60, kind=kind)
+        for number in range(len(minutes))
+    ]
     words = talk(" ".join([*minutes, "done"])).words
-    return find_dead_air(heard_class(rows, words=words, clock="blocks"))
+    bridges, first = [], 0
+    for number, minute in enumerate((*minutes, "done")):
+        last = first + sum(not part.startswith("[") for part in minute.split()) - 1
+        bridges.append(Bridge(first, last, 60_000 * number, 60_000 * (number + 1)))
+        first = last + 1
+    found = heard_class(rows, words=words, clock="blocks")
+    return find_dead_air(replace(found, talk=replace(found.talk, bridges=tuple(bridges))))
 
 
 @pytest.mark.parametrize("minutes", [[BUSY] * 5, [QUIET] * 5, [QUIET] * 3 + [BUSY] * 2])
@@ -63,11 +77,24 @@ def test_in_blocks_what_is_usual_is_left_alone(minutes: list[str]) -> None:
     assert in_blocks(minutes) == ()
 
 
-def test_in_blocks_an_interval_with_far_less_talk_is_flagged() -> None:
+def test_in_blocks_a_block_with_far_fewer_words_is_flagged() -> None:
     (flag,) = in_blocks([BUSY, QUIET, BUSY, BUSY, BUSY])
     assert flag.move == "Move 1"
     assert flag.why.startswith("About ")
-    assert "somewhere between 1:00 and 1:40" in flag.why
+    assert "somewhere between 1:00 and 2:00" in flag.why
+
+
+def test_in_blocks_the_silence_is_put_into_the_work_that_fills_most_of_the_block() -> None:
+    (flag,) = in_blocks([BUSY, QUIET, BUSY, BUSY, BUSY], shift_s=40)
+    assert flag.move == "Move 0"
+
+
+def test_in_blocks_quiet_that_is_meant_is_left_alone() -> None:
+    assert in_blocks([BUSY, QUIET, BUSY, BUSY, BUSY], move="Stillness") == ()
+
+
+def test_few_blocks_do_not_show_what_is_usual() -> None:
+    assert in_blocks([BUSY, QUIET, BUSY]) == ()
 
 
 def test_in_blocks_little_talk_in_a_stretch_is_left_alone() -> None:
