@@ -14,8 +14,12 @@ from reviewkit.model import Flag, HeardClass, Interval, Mark
 from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
-# Sides called for between these shares of an interval are even enough.
-_EARLIEST, _LATEST = 0.28, 0.64
+# Sides called for between these shares of an interval are even enough, as are sides of about
+# the same length.
+_EARLIEST, _LATEST = 0.4, 0.63
+_LEAST_MS = 8_000
+# Before this share of an interval no side is done, whatever "the left" there means.
+_FIRST_TURN = 0.15
 _INSTEAD = "Call the change at half time, by the clock."
 
 
@@ -23,6 +27,14 @@ def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:
     """Give the calls of a kind inside an interval, its first and last two seconds left out."""
     low, high = start_ms(interval) + 2_000, end_ms(interval) - 2_000
     return [mark for mark in heard.marks if mark.kind == kind and low <= mark.start_ms < high]
+
+
+def _switches(heard: HeardClass, interval: Interval) -> list[Mark]:
+    """Give the calls to change sides; where there is none, the lines that begin like one."""
+    calls = _calls(heard, interval, "side_switch")
+    begin = start_ms(interval) + _FIRST_TURN * (interval.length_ms or 0)
+    turns = _calls(heard, interval, "side_turn")
+    return calls or [mark for mark in turns if begin <= mark.start_ms]
 
 
 def _flag(interval: Interval, mark: Mark, text: str, why: str) -> Flag:
@@ -39,17 +51,19 @@ def _flag(interval: Interval, mark: Mark, text: str, why: str) -> Flag:
 
 
 def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
-    """Flag a change of sides called far from the middle of an interval."""
-    switches = _calls(heard, interval, "side_switch")
+    """Flag a change of sides called far from the middle of an interval.
+
+    Where one stamp covers many words, nobody knows where in the interval the call was.
+    """
+    if heard.talk.clock == "blocks":
+        return None
+    switches = _switches(heard, interval)
     length_ms = interval.length_ms or 1
     if len(switches) != 1:
         return None
     first_ms = switches[0].start_ms - start_ms(interval)
-    unsure = 0.0
-    if switches[0].first < len(heard.talk.words):
-        unsure = heard.talk.words[switches[0].first].spread_ms / length_ms
     share = first_ms / length_ms
-    if _EARLIEST - unsure <= share <= _LATEST + unsure:
+    if abs(2 * first_ms - length_ms) < _LEAST_MS or _EARLIEST <= share <= _LATEST:
         return None
     sides = f"{format_seconds(first_ms)} and {format_seconds(length_ms - first_ms)}"
     return _flag(interval, switches[0], sides, f"The sides got {sides}.")
@@ -57,7 +71,7 @@ def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
 
 def _one_sided(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
     """Flag a move whose side was said to stay and never called to change."""
-    if any(_calls(heard, one, "side_switch") for one in intervals):
+    if any(_switches(heard, one) for one in intervals):
         return None
     for interval in intervals:
         stays = _calls(heard, interval, "side_same")

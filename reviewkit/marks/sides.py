@@ -2,22 +2,48 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reviewkit.language.lines import split_lines
-from reviewkit.marks.wording import find_wordings, index_wordings
-from reviewkit.model import Lexicon, Mark, Talk
+from reviewkit.language.wordsets import word_set
+from reviewkit.marks.wording import Hit, find_wordings, index_wordings
+from reviewkit.model import Lexicon, Mark, Talk, Word
 
 LIST = "sides"
-KINDS = {"switch": "side_switch", "same": "side_same"}
+KINDS = {"switch": "side_switch", "same": "side_same", "turn": "side_turn"}
+# Words that turn to the other side only where a short line begins with them: "and the left".
+_MOST_WORDS = 11
+_AFTER_BARE = word_set("left right now please it them over in legs arms feet hands let")
+_BEFORE_TURNS = word_set(
+    "and now then so okay ok right righto please good oh ah hm yes well next come on good "
+    "three two one thirty twenty halfway half there here let's we go"
+)
+
+
+def _turns(words: Sequence[Word], hit: Hit) -> bool:
+    """Tell whether a short line begins with the words; "change the music" changes no side."""
+    before = {word.norm for word in words[: hit.first]}
+    after = {word.norm for word in words[hit.last + 1 : hit.last + 2]}
+    is_bare = " " not in hit.text and after and not after <= _AFTER_BARE
+    return len(words) <= _MOST_WORDS and before <= _BEFORE_TURNS and not is_bare
 
 
 def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
-    """Mark each line with a call to change sides (``side_switch``) or not to (``side_same``)."""
+    """Mark each line with a call to change sides (``side_switch``) or not to (``side_same``).
+
+    ``side_turn`` are short lines that begin with a side or a word of change: inside an
+    interval for both sides they are most likely calls, elsewhere they say nothing.
+    """
     wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks = []
     for line in split_lines(talk):
         words = talk.words[line.first : line.last + 1]
-        for label, hits in find_wordings([word.norm for word in words], wordings).items():
-            if label not in KINDS:
+        found = find_wordings([word.norm for word in words], wordings)
+        for label, hits in found.items():
+            is_turn = label == "turn"
+            if label not in KINDS or (
+                is_turn and ("switch" in found or not _turns(words, hits[0]))
+            ):
                 continue
             first, last = line.first + hits[0].first, line.first + hits[0].last
             start, end = talk.words[first].start_ms, talk.words[last].end_ms

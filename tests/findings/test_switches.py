@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from reviewkit.findings.switches import find_one_sided_intervals
@@ -47,3 +49,19 @@ def test_a_coarse_clock_says_nothing() -> None:
     words = talk("swap sides", spread_ms=9_000).words
     heard = heard_class([EACH], words=words, marks=(call(130),), clock="blocks")
     assert find_one_sided_intervals(heard) == ()
+
+
+def test_a_line_that_begins_like_a_change_counts_where_no_change_was_called() -> None:
+    turn = call(130, "side_turn")
+    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(turn,)))
+    assert flag.text == "30 s and 10 s"
+    assert find_one_sided_intervals(heard_class([EACH], marks=(call(120), turn))) == ()
+
+
+def test_a_side_named_at_the_start_of_an_interval_is_no_change() -> None:
+    assert find_one_sided_intervals(heard_class([EACH], marks=(call(104, "side_turn"),))) == ()
+
+
+def test_sides_of_nearly_the_same_length_are_even() -> None:
+    short = replace(EACH, length_s=20, work_s=20)
+    assert find_one_sided_intervals(heard_class([short], marks=(call(113),))) == ()

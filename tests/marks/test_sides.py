@@ -39,3 +39,23 @@ def test_the_side_changes(text: str) -> None:
 
 def test_the_side_stays() -> None:
     assert kinds("still right don't change yet") == ["side_same"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "and the left",
+        "change",
+        "righto the other peg",
+        "trade feet",
+        "other wing now",
+        "to the right another scandal",
+        "we exchange and breathe",
+    ],
+)
+def test_a_short_line_that_begins_with_a_side_may_be_a_change(text: str) -> None:
+    assert kinds(text) == ["side_turn"]
+
+
+def test_a_long_line_about_a_side_is_none() -> None:
+    assert kinds("the left one is the foot that should carry nearly all of your weight now") == []
