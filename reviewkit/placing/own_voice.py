@@ -46,7 +46,7 @@ def learn_voice(edges: EdgeEvidence, start_chances: Floats, end_chances: Floats)
     return replace(
         edges,
         moments=tuple(
-            replace(moment, start=start, end=end)
+            moment.weighed(start, end)
             for moment, start, end in zip(
                 edges.moments, starts.tolist(), ends.tolist(), strict=True
             )
