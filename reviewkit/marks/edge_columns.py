@@ -84,9 +84,14 @@ def names_of(columns: Iterable[Column], count: int) -> list[list[str]]:
 def _sums_of(columns: Iterable[Column], count: int, weights: Weights) -> Floats:
     nothing = (0.0,) * len(weights.outputs)
     sums = np.tile(np.array(weights.rows.get(BIAS, nothing)), (count, 1))
+    names: Sequence[str] = ()
+    table = np.zeros((0, len(nothing)))
     for column in columns:
-        table = [weights.rows.get(name, nothing) for name in column.names]
-        sums += np.array([*table, nothing])[column.at]
+        # What is seen at several distances has the same names at each of them.
+        if column.names is not names:
+            names = column.names
+            table = np.array([*(weights.rows.get(name, nothing) for name in names), nothing])
+        sums += table[column.at]
     return sums
 
 
