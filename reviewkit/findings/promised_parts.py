@@ -149,12 +149,21 @@ def judge_parts(heard: HeardClass) -> list[Promise]:
         ("cool_down", "cool_down", "cool-down", True),
         ("no_cool_down", "cool_down", "cool-down", False),
     )
+    denied = {mark.ref.removeprefix("no_") for mark in claims(heard, "no_warm_up", "no_cool_down")}
     judged = [
         _judge_part(heard, mark, what, kind, wanted=wanted)
         for ref, what, kind, wanted in kinds
+        if ref not in denied  # "No warm-up; we'll call round one a warm-up" promises none.
         for mark in claims(heard, ref)
         if mark.start_ms < end
     ]
+    if any(row.kind == "cool-down" for row in heard.plan.rows) and not heard.plan.is_drafted:
+        # What comes "at the end" is the cool-down that was planned.
+        judged += [
+            _judge_part(heard, mark, "cool_down", "cool-down", wanted=True)
+            for mark in claims(heard, "maybe_cool_down")
+            if is_for_class(heard, mark)
+        ]
     lengths = [
         _judge_part_length(heard, mark, what, kind)
         for ref, what, kind in _LENGTHS

@@ -69,10 +69,19 @@ def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
             near = next((one for one in places if _gap(hit, one) <= _REACH), None)
             if near and not is_negated(tokens, hit):
                 yield _spanning(what, hit, near)
+    yield from _endings(tokens, hits)
     yield from _both_sides(hits)
     yield from _second_sides(hits)
     yield from _denied(tokens, hits)
     yield from _all_standing(tokens, hits)
+
+
+def _endings(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
+    """Find "at the end": what comes there may be a cool-down, if the plan has one."""
+    for hit in hits.get("ending", ()):
+        around = {token.text for token in tokens[max(0, hit.first - 6) : hit.last + 6]}
+        if _is_of_class(tokens, hit) and not around & _NEGATIONS:
+            yield Claim("maybe_cool_down", None, hit.first, hit.last)
 
 
 def _second_sides(hits: Hits) -> Iterator[Claim]:

@@ -23,6 +23,9 @@ KIND = "promise"
 LIST = "promises"
 _NO_PROMISE = word_set("not_counted part_length")
 _PARTS = word_set("warm_up cool_down")
+# Something at the end, and what says more of it in the same breath.
+_MAYBE_COOL_DOWN = "maybe_cool_down"
+_COOL_DOWNS = word_set("cool_down cool_length no_cool_down")
 # Claims without an amount.
 _PLAIN = (
     "rounds_again",
@@ -114,9 +117,9 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``both_sides``, ``kit_none``, ``kit_only``, ``kit_that_is_all``, ``kit_one``,
     ``kit_list``, ``no_jumping``, ``no_floor``, ``no_running``, ``no_burpees``, ``no_kneeling``
     or ``no_sit_ups``; or a length that only the plan can tell:
-    ``length``, ``maybe_work`` or ``maybe_rest``; or a count of its kind: ``maybe_rounds`` or
-    ``maybe_moves``. ``value`` is the amount, in seconds
-    (whole classes: minutes) or as a count.
+    ``length``, ``maybe_work`` or ``maybe_rest``; a count of its kind: ``maybe_rounds`` or
+    ``maybe_moves``; or something at the end: ``maybe_cool_down``. ``value`` is the amount, in
+    seconds (whole classes: minutes) or as a count.
     """
     lines = lexicon.lists.get(LIST, ())
     wordings, stress = index_wordings(lines), index_label(_STRESS, lines)
@@ -164,8 +167,11 @@ def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
         *_plain_claims(hits),
         *claim_frames(tokens, hits),
     ]
+    told = {claim.what for claim in found}
     for claim in found:
         if claim.what in _PARTS and is_negated(tokens, claim):
+            continue
+        if claim.what == _MAYBE_COOL_DOWN and told & _COOL_DOWNS:
             continue
         if not context.is_elsewhere(claim) and not _is_offer(claim.what, claim, offers):
             yield claim

@@ -47,3 +47,25 @@ def test_one_stretch_is_kept_by_one(said: str) -> None:
 def test_what_was_promised_and_left_out_breaks_it(said: str) -> None:
     assert verdict(said, HIP, CALF_LEFT_OUT) == "broken"
     assert verdict(said, HIP, CALF) == "kept"
+
+
+def test_what_comes_at_the_end_is_the_cool_down_that_was_planned() -> None:
+    said = "and at the end we sleep"
+    mark = Mark("promise", 1, 3, 5_000, 6_000, said, "maybe_cool_down", None, 0.8)
+    hip_left_out = Row("Hip stretch", None, 30, 30, kind="cool-down", block="End")
+    for end, expected in (
+        ((HIP, CALF), ["kept"]),
+        ((hip_left_out, CALF_LEFT_OUT), ["broken"]),
+        ((), []),
+    ):
+        heard = heard_class([*circuit(), *end], words=talk(said).words, marks=(mark,))
+        assert [one.verdict for one in judge_promises(heard)] == expected
+
+
+def test_a_warm_up_that_was_denied_is_promised_by_no_other_word() -> None:
+    rows = [*circuit(), HIP]
+    denied = Mark("promise", 0, 1, 5_000, 6_000, "no warm-up", "no_warm_up", None, 0.8)
+    called = Mark("promise", 4, 5, 8_000, 9_000, "call it a warm-up", "warm_up", None, 0.8)
+    assert [one.verdict for one in judge_promises(heard_class(rows, marks=(called,)))] == ["broken"]
+    both = judge_promises(heard_class(rows, marks=(denied, called)))
+    assert [one.verdict for one in both] == ["kept"]

@@ -341,6 +341,8 @@ def test_what_makes_a_promise_firm(text: str, is_firm: bool) -> None:
         ("six stops on the route and the bus goes round three times", "rounds 3"),
         ("four frames today and we lift each of them twice", "rounds 2"),
         ("it goes four minutes no longer four exercises", "minutes 4"),
+        ("and at the terminus we roll the neck", "cool_down"),
+        ("a stout chair and a wall is the whole orchestra", "kit_only"),
     ],
 )
 def test_coined_things_places_and_corrections(text: str, expected: str) -> None:
