@@ -1,9 +1,9 @@
 """Weigh every word as evidence of which planned move is being done.
 
-Three things tell a move: its name, the points the plan wants said for it, in whatever
-words, and words that go with its kind of movement. What speaks for one move of the plan
-and for few others counts for it and against them: its log-odds are those of the move
-having it against the average move having it.
+Four things tell a move: its name, the points the plan wants said for it, in whatever
+words, words that the lexicon has for it, and words that coaches say in moves of its kind.
+What speaks for one move of the plan and for few others counts for it and against them: its
+log-odds are those of the move having it against the average move having it.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ from reviewkit.frames.utterances import split_utterances
 from reviewkit.language.matching import stem
 from reviewkit.language.movebook import known_move, pattern_of
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import Lexicon, Mark, MoveEvidence, Plan, Talk
+from reviewkit.marks.kind_words import KIND_WEIGHTS, told_apart, usual_kinds, weigh_kinds
+from reviewkit.model import Lexicon, Mark, MoveEvidence, Plan, Talk, Weights
 
 # The chance that any move is named, or any of its points heard, by accident.
 _COMMON_NAME = 0.15
@@ -29,6 +30,8 @@ _WORDS = 0.4
 _MUST_SAY = 0.35
 _POINT = 0.2
 _PATTERN = 0.15
+# How much words count that were said in other classes' moves of the same pattern.
+_KIND = 0.3
 _IDLE = word_set(
     "the a an and to of in on with your you it is that this we i up down out for at be are so "
     "all don't not no keep go get from into as by off over one or them they do"
@@ -72,13 +75,26 @@ def weigh_moves(
     going_with = _going_with(talk, moves, _move_words(plan, lexicon))
     cued = _WORDS * _against_average(going_with, _COMMON_WORD)
     cued = cued + _points_given(talk, plan, lexicon, place)
+    kind_weights = lexicon.weights.get(KIND_WEIGHTS)
+    kinds, own_kinds = weigh_kinds(talk, kind_weights), _own_kinds(moves, kind_weights, lexicon)
+    cued = cued + _KIND * told_apart(kinds, own_kinds)
     return MoveEvidence(
         moves,
         tuple(tuple(row) for row in _against_average(named, _COMMON_NAME).tolist()),
         tuple(tuple(row) for row in cued.tolist()),
         tuple(_side(word.norm) for word in talk.words),
         _unplanned(talk, extra_calls),
+        tuple(tuple(row) for row in kinds.tolist()),
+        usual_kinds(kind_weights),
+        own_kinds,
     )
+
+
+def _own_kinds(moves: Sequence[str], weights: Weights | None, lexicon: Lexicon) -> tuple[int, ...]:
+    """Give the place of each move's pattern among those that words are known for."""
+    outputs = () if weights is None else weights.outputs
+    place = {pattern: at for at, pattern in enumerate(outputs)}
+    return tuple(place.get(pattern_of(move, lexicon), -1) for move in moves)
 
 
 def _against_average(weights: Floats, common: float) -> Floats:

@@ -92,7 +92,9 @@ class MoveEvidence:
     ``named`` are log-odds from names, ``cued`` from words that belong to a move (its
     points, body parts, verbs); both have one row per move of ``moves`` and one entry per
     word. ``sides`` are +1 for words that say left, -1 for right, else 0; ``unplanned`` is
-    how plainly a word announces an interval that the plan does not have.
+    how plainly a word announces an interval that the plan does not have. ``kinds`` has one
+    row per movement pattern, planned or not, ``usual_kinds`` how usual each is in any class,
+    and ``own_kinds`` the row of each move's, -1 when it has none.
     """
 
     moves: tuple[str, ...]
@@ -100,6 +102,9 @@ class MoveEvidence:
     cued: tuple[tuple[float, ...], ...]
     sides: tuple[int, ...]
     unplanned: tuple[float, ...]
+    kinds: tuple[tuple[float, ...], ...] = ()
+    usual_kinds: tuple[float, ...] = ()
+    own_kinds: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

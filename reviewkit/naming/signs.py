@@ -29,7 +29,7 @@ SIGNS = (
     "given up", "planned otherwise", "maybe given up", "calls", "own name", "own refused",
     "own given away", "own last", "own missing", "other announced", "other named",
     "other offered", "other instead", "other last", "planned announced", "planned last",
-    "own talk", "other talk", "other named, own missing",
+    "own talk", "other talk", "other named, own missing", "own kind", "another kind",
 )  # fmt: skip
 OWN, OTHER, PLANNED_OTHER = "own", "other", "planned"
 WORD = "word"
@@ -47,6 +47,7 @@ def swap_signs(one: Interval, near: Near, talk: Talk, evidence: MoveEvidence) ->
     kept = [mark for mark, how in own if how.is_kept]
     last = _last_named(one, [mark for mark, how in near.mentions if how.is_kept])
     own_talk, other_talk = _talk_for(one, talk, evidence)
+    own_kind, another_kind = _kind_of_talk(one, talk, evidence)
     labels = {mark.ref for mark in near.calls}
     other = min(1.0, sum(mark.weight for mark, _ in to_do))
     values = (
@@ -69,6 +70,8 @@ def swap_signs(one: Interval, near: Near, talk: Talk, evidence: MoveEvidence) ->
         own_talk,
         other_talk,
         other * (not kept),
+        own_kind,
+        another_kind,
     )
     return dict(zip(SIGNS, values, strict=True)) | dict.fromkeys(_words(one, near, talk), 1.0)
 
@@ -120,6 +123,25 @@ def _talk_for(one: Interval, talk: Talk, evidence: MoveEvidence) -> tuple[float,
     }
     own = sums.pop(one.move)
     return _clipped(own), _clipped(max(sums.values(), default=0.0))
+
+
+def _kind_of_talk(one: Interval, talk: Talk, evidence: MoveEvidence) -> tuple[float, float]:
+    """Say how much the words inside a slot are of its move's kind, and of a likelier kind.
+
+    Each word counts once: what is said over and over tells no more.
+    """
+    if one.start is None or one.end is None or one.move not in evidence.moves:
+        return 0.0, 0.0
+    own = evidence.own_kinds[evidence.moves.index(one.move)] if evidence.own_kinds else -1
+    inside = words_between(talk, one.start.at_ms - _ON_EDGE_MS, one.end.at_ms - _ON_EDGE_MS)
+    first_said = {stem(talk.words[at].norm): at for at in reversed(inside)}.values()
+    if own < 0 or not first_said:
+        return 0.0, 0.0
+    sums = [
+        usual + sum(row[at] for at in first_said)
+        for usual, row in zip(evidence.usual_kinds, evidence.kinds, strict=True)
+    ]
+    return _clipped(sums[own]), _clipped(max(sums) - sums[own])
 
 
 def _clipped(value: float) -> float:

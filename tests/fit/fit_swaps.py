@@ -8,7 +8,8 @@ how many false ones, each class and each scene's voice judged by weights fitted 
 others. ``--write`` writes ``lexicons/en/fitted/swaps.csv``.
 
 Method: logistic regression (L2) over the signs of ``reviewkit.naming.signs``. Swaps are
-half of the scenes and one slot in thirty of a class, so scenes have a bias of their own.
+half of the scenes and one slot in thirty of a class, so scenes have a bias of their own. What
+kind of movement is talked of is told by words fitted without the class.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import csv
 import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -29,9 +30,10 @@ from reviewkit.evaluate import LabelledClass
 from reviewkit.language.matching import stem
 from reviewkit.listen import marks_of
 from reviewkit.marks.departures import find_departures
+from reviewkit.marks.kind_words import KIND_WEIGHTS
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
-from reviewkit.model import Interval, Lexicon, Plan, Talk
+from reviewkit.model import Interval, Lexicon, Plan, Talk, Weights
 from reviewkit.naming import BIAS, SWAP_WEIGHTS
 from reviewkit.naming.around import NOTHING, look_around
 from reviewkit.naming.signs import SIGNS, swap_odds, swap_signs
@@ -40,6 +42,7 @@ from tests.corpus import FIXTURES, load_classes
 from tests.fit.edge_data import hear
 from tests.fit.fit_contradictions import true_intervals
 from tests.fit.fit_edges import OUT
+from tests.fit.fit_kinds import kinds_left_out
 from tests.scenes import load_scenes
 
 FORMS = ("words", "vtt", "blocks")
@@ -102,6 +105,11 @@ def _signs(
     return {
         one.id: swap_signs(one, around.get(one.id, NOTHING), talk, evidence) for one in intervals
     }
+
+
+def with_kinds(lexicon: Lexicon, kinds: Weights) -> Lexicon:
+    """Give a lexicon that knows kinds of movement by other weights."""
+    return replace(lexicon, weights=lexicon.weights | {KIND_WEIGHTS: kinds})
 
 
 def movement_words(lexicon: Lexicon) -> frozenset[str]:
@@ -186,12 +194,13 @@ def main() -> None:
     parser.add_argument("--forms", default=",".join(FORMS))
     parser.add_argument("--write", action="store_true")
     options = parser.parse_args()
-    lexicon = read_lexicon()
+    lexicon, classes = read_lexicon(), load_classes(options.fixtures)
+    kinds = kinds_left_out(classes, lexicon)
     slots = [
         slot
-        for labelled in load_classes(options.fixtures)
+        for labelled in classes
         for form in options.forms.split(",")
-        for slot in gather_slots(labelled, form, lexicon)
+        for slot in gather_slots(labelled, form, with_kinds(lexicon, kinds[labelled.name]))
     ]
     slots += gather_scenes(lexicon)
     passed_over = movement_words(lexicon)
