@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from operator import attrgetter
@@ -76,11 +76,11 @@ class _Wording:
     rank: int
     label: str
     pieces: tuple[_Piece, ...]
-    beginnings: tuple[str, ...]
+    beginnings: frozenset[str]
     needed: tuple[frozenset[str], ...]
 
 
-_ByBeginning = Mapping[str, list[_Wording]]
+_ByBeginning = Mapping[str, Sequence[_Wording]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,22 +114,22 @@ def index_label(label: str, lines: tuple[Phrase, ...]) -> Wordings:
 
 def _index(lines: Sequence[Phrase]) -> Wordings:
     by_needed: dict[str, list[_Wording]] = {}
-    always: list[_Wording] = []
+    always: dict[str, list[_Wording]] = {}
     longest_first = sorted(lines, key=lambda line: (-len(line.phrase), line.phrase))
     often = Counter(word for line in lines for word in line.phrase.replace("|", " ").split())
     for rank, line in enumerate(longest_first):
         pieces = _pieces(line.phrase)
-        beginnings = tuple(_beginnings(line.phrase.partition(" ")[0]))
+        beginnings = frozenset(_beginnings(line.phrase.partition(" ")[0]))
         needed = _needed(pieces, often)
         wording = _Wording(rank, line.label, pieces, beginnings, needed[1:])
         for word in needed[0] if needed else ():
             by_needed.setdefault(word, []).append(wording)
-        if not needed:
-            always.append(wording)
+        for beginning in () if needed else beginnings:
+            always.setdefault(beginning, []).append(wording)
     return Wordings(
         tuple(dict.fromkeys(line.label for line in lines)),
         {word: tuple(own) for word, own in by_needed.items()},
-        _by_beginning(always),
+        {beginning: tuple(own) for beginning, own in always.items()},
         _MOST_TAKEN * max((len(line.phrase.split()) for line in lines), default=0),
     )
 
@@ -221,13 +221,12 @@ def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> _ByBeginning:
         for wording in wordings.by_needed[word]
         if not any(map(said.isdisjoint, wording.needed))
     }
-    return _by_beginning(may_be.values())
-
-
-def _by_beginning(wordings: Iterable[_Wording]) -> _ByBeginning:
+    if not may_be:
+        return {}
+    begun = said.union((word[:1] + _OPEN for word in said), (_OPEN,))
     found: dict[str, list[_Wording]] = {}
-    for wording in wordings:
-        for beginning in wording.beginnings:
+    for wording in may_be.values():
+        for beginning in wording.beginnings & begun:
             found.setdefault(beginning, []).append(wording)
     return found
 
