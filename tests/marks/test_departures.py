@@ -39,8 +39,22 @@ def test_a_move_is_given_away(text: str) -> None:
     assert "swap_call" in kinds(text)
 
 
-def test_an_extra_is_announced() -> None:
-    assert "extra_call" in kinds("here is a bonus one for you")
+@pytest.mark.parametrize(
+    "text",
+    [
+        "here is a bonus one for you",
+        "one thing that is not in my paper a push up on the desk",
+        "it wasn't on the recipe but roll over",
+        "one present free of charge a wall press",
+        "i liked that plank i want it again",
+    ],
+)
+def test_an_extra_is_announced(text: str) -> None:
+    assert "extra_call" in kinds(text)
+
+
+def test_a_list_that_is_kept_to_announces_none() -> None:
+    assert "extra_call" not in kinds("that is the next one on my list")
 
 
 def test_a_maybe_weighs_less_than_a_plain_wording() -> None:
