@@ -14,6 +14,8 @@ from zipfile import ZipFile
 import httpx
 import pytest
 
+from reviewkit.read import DEMO_CLASS
+
 ROOT = Path(__file__).parents[1]
 PACKAGE_DATA = (
     "py.typed",
@@ -70,12 +72,15 @@ def installed(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return programs
 
 
-def test_the_wheel_carries_lexicons_fixtures_and_data(built: Path) -> None:
+def test_the_wheel_carries_lexicons_the_demo_and_data(built: Path) -> None:
     (path,) = built.glob("*.whl")
     with ZipFile(path) as wheel:
         carried = set(wheel.namelist())
-    wanted = {f"reviewkit/{name}" for name in names_under("lexicons") | names_under("fixtures")}
-    assert wanted <= carried
+    demo = names_under(f"fixtures/{DEMO_CLASS}")
+    assert {f"reviewkit/{name}" for name in names_under("lexicons") | demo} <= carried
+    assert {name for name in carried if "/fixtures/" in name} == {
+        f"reviewkit/{name}" for name in demo
+    }
     assert {f"reviewkit/{name}" for name in PACKAGE_DATA} <= carried
     for part in ("progress", "rehearse", "web"):
         assert names_under(f"reviewkit/{part}") <= carried
