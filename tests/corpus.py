@@ -11,7 +11,7 @@ from reviewkit.evaluate import Anomaly, LabelledClass, SaidLine, TrueInterval
 from reviewkit.model import Word
 from reviewkit.read import read_plan
 
-__all__ = ["FIXTURES", "LabelledClass", "class_folders", "load_class", "load_classes"]
+__all__ = ["FIXTURES", "LabelledClass", "class_folders", "is_short", "load_class", "load_classes"]
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
 # Folders beside the classes: single lines, and classes that nothing is fitted on.
@@ -33,6 +33,11 @@ def class_folders(folder: Path = FIXTURES) -> list[Path]:
         ),
         key=lambda path: path.name,
     )
+
+
+def is_short(name: str) -> bool:
+    """Tell whether a class is one of a few intervals."""
+    return (FIXTURES / SHORT / name).is_dir()
 
 
 def load_classes(folder: Path = FIXTURES) -> list[LabelledClass]:

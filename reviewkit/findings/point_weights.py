@@ -11,73 +11,73 @@ from __future__ import annotations
 # A point counts as said, and one that was said as late, from these chances on, by the
 # talk's clock.
 SAID_FROM: dict[str, float] = {
-    "words": 0.66,
-    "captions": 0.66,
-    "blocks": 0.61,
+    "words": 0.54,
+    "captions": 0.54,
+    "blocks": 0.58,
 }
 LATE_FROM: dict[str, float] = {
-    "words": 0.41,
-    "captions": 0.41,
-    "blocks": 0.53,
+    "words": 0.50,
+    "captions": 0.50,
+    "blocks": 0.50,
 }
 
-BIAS = 0.809
+BIAS = 1.414
 
 WEIGHTS: dict[str, float] = {
-    "cover": -0.094,
-    "parts": -0.232,
-    "poles": -0.014,
-    "both": -0.346,
-    "reverse": -0.097,
-    "matched": 0.195,
-    "kin": 1.588,
-    "closest": 3.240,
-    "link": -3.689,
-    "usual_cover": 0.160,
-    "usual_kin": -1.581,
-    "best": 2.062,
-    "more_cover": -0.464,
-    "more_kin": -1.660,
-    "rival": -0.281,
-    "in_interval": 1.941,
-    "in_other": -2.451,
-    "cover_reverse": 1.604,
-    "any_point": -2.099,
-    "log_terms": 1.105,
-    "joined": -0.613,
-    "agrees": 0.720,
-    "opposed": -1.624,
-    "spoken": 0.173,
-    "gives": 0.680,
-    "coaches": -0.045,
-    "before_first": -0.486,
-    "after_first": -1.019,
-    "progress": -2.881,
-    "ahead": -2.317,
-    "oneself": -0.131,
-    "mine": -0.635,
-    "people": 0.179,
-    "feeling": -0.086,
-    "option": 0.182,
-    "breath": -0.266,
-    "order": 0.097,
-    "time": -0.170,
+    "cover": -0.149,
+    "parts": -0.201,
+    "poles": -0.160,
+    "both": -0.342,
+    "reverse": -0.145,
+    "matched": 0.191,
+    "kin": 1.617,
+    "closest": 2.888,
+    "link": -4.136,
+    "usual_cover": 0.331,
+    "usual_kin": -1.427,
+    "best": 2.346,
+    "more_cover": -0.157,
+    "more_kin": -1.556,
+    "rival": -0.320,
+    "in_interval": 1.932,
+    "in_other": -2.866,
+    "cover_reverse": 1.443,
+    "any_point": -2.632,
+    "log_terms": 1.332,
+    "joined": -0.672,
+    "agrees": 0.729,
+    "opposed": -1.434,
+    "spoken": 0.178,
+    "gives": 0.763,
+    "coaches": -0.100,
+    "before_first": -0.891,
+    "after_first": -1.098,
+    "progress": -2.825,
+    "ahead": -2.455,
+    "oneself": -0.159,
+    "mine": -0.543,
+    "people": 0.124,
+    "feeling": -0.089,
+    "option": 0.260,
+    "breath": -0.341,
+    "order": 0.100,
+    "time": -0.196,
 }
 
-SUMMARY_BIAS = 0.198
+SUMMARY_BIAS = 0.052
 
 SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.921,
-    "least_of_others": -0.790,
-    "times": 0.495,
+    "best": 0.955,
+    "least_of_others": -0.815,
+    "times": 0.592,
 }
 
-LATE_BIAS = -0.912
+LATE_BIAS = -1.658
 
 LATE_WEIGHTS: dict[str, float] = {
-    "early": -0.908,
-    "best": 0.196,
-    "early_times": -0.961,
+    "early": -0.947,
+    "best": 0.242,
+    "early_times": -0.852,
     "later_times": 1.622,
-    "after": -3.161,
+    "after": -2.329,
 }

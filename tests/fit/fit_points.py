@@ -6,6 +6,8 @@ The weights are fitted on exact words, with the true intervals; the limits from 
 chance tells are chosen for each form of transcript, since a coarse clock blurs all of
 them. Prints how well points said, late and missing are told in each form, each class
 judged by weights and words fitted on the others and without the lines gathered in it.
+Whether a point was said at all is fitted on whole classes: in a short one the least of so
+few points tells less, and the limits are for whole ones as well.
 
 Method: logistic regression (L2); for utterances the conditional one, in which each gives
 one point of its move or none (D. McFadden, 1974, Conditional logit analysis).
@@ -40,7 +42,7 @@ from reviewkit.findings.points import meant_odds
 from reviewkit.frames.meant import MEANT_WEIGHTS
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
-from tests.corpus import load_classes
+from tests.corpus import is_short, load_classes
 from tests.fit.point_data import Case, gather_cases
 from tests.fit.point_meant import fit_meant
 from tests.fit.point_words import with_words_of, write_words
@@ -316,17 +318,25 @@ def rows_of(found: Sequence[Outcome]) -> tuple[Any, Any]:
     return np.array([one.summary for one in found]), np.array([one.moments for one in found])
 
 
+def wholes(found: Sequence[Outcome]) -> Any:
+    """Tell which points are of a whole class."""
+    return np.array([not is_short(one.case.name) for one in found])
+
+
 def _report_forms(
     found: Sequence[Outcome], chance: Any, late_chance: Any, forms: Sequence[str]
 ) -> dict[str, tuple[float, float]]:
     """Choose and give the limits of the forms that have their own; report every form."""
     of_form = np.array([one.case.form for one in found])
+    is_whole = wholes(found)
     limits = {}
     for form in forms:
         own = np.flatnonzero(of_form == form)
         judged = [found[place] for place in map(int, own)]
         if form in (FITTED, COARSE):
-            limits[form] = thresholds(judged, chance[own], late_chance[own])
+            whole = np.flatnonzero((of_form == form) & is_whole)
+            limited = [found[place] for place in map(int, whole)]
+            limits[form] = thresholds(limited, chance[whole], late_chance[whole])
         used = limits.get(form, limits[FITTED])
         title = f"{form}, left out in turn, said from {used[0]:.2f}, late from {used[1]:.2f}"
         report(judged, chance[own], late_chance[own], title, used)
@@ -349,7 +359,7 @@ def main() -> None:
     said, late = truth_of(found)
     rows, moments = rows_of(found)
     is_fitted = np.array([one.case.form == FITTED for one in found])
-    chance, summary = _chances_in_turn(found, rows, said, is_fitted)
+    chance, summary = _chances_in_turn(found, rows, said, is_fitted & wholes(found))
     late_chance, lateness = _chances_in_turn(found, moments, late, is_fitted & said)
     limits = _report_forms(found, chance, late_chance, forms)
     if options.v:
