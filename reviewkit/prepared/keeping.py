@@ -7,9 +7,10 @@ or that cannot be written is as good as none.
 
 from __future__ import annotations
 
+import gc
 import os
-from collections.abc import Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
@@ -58,12 +59,29 @@ def _kept(path: Path) -> Lexicon | None:
         data = path.read_bytes()
         if sha256(data[_DIGEST_BYTES:]).digest() != data[:_DIGEST_BYTES]:
             return None
-        lexicon, made = unpack(data[_DIGEST_BYTES:])
+        with _no_collections():
+            lexicon, made = unpack(data[_DIGEST_BYTES:])
     except (OSError, UnreadableError):
         return None
     for one in made:
         one.restore()
     return lexicon
+
+
+@contextmanager
+def _no_collections() -> Iterator[None]:
+    """Look for no garbage while much is made that is none, nor among all that afterwards.
+
+    What is made has no circles, so that it goes when nobody needs it, all the same.
+    """
+    was_enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.freeze()
+        if was_enabled:
+            gc.enable()
 
 
 def _is_own(path: Path) -> bool:
