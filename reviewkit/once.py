@@ -49,16 +49,34 @@ class Made:
         self.function.restore(self)
 
 
-_watching: ContextVar[list[Made] | None] = ContextVar("_watching", default=None)
+@dataclass(frozen=True, slots=True)
+class _Watch:
+    """Collects what is given: what was made before too, or only what is made now."""
+
+    seen: dict[tuple[object, ...], Made]
+    counts_known: bool
+
+    def see(self, made: Made) -> None:
+        self.seen.setdefault((made.function, *map(_Same, made.sources)), made)
+
+
+_watching: ContextVar[_Watch | None] = ContextVar("_watching", default=None)
 
 
 @contextmanager
-def all_made() -> Iterator[list[Made]]:
-    """Collect whatever functions of this module make for the first time."""
-    made: list[Made] = []
-    token = _watching.set(made)
+def all_made(*, or_known: bool = False) -> Iterator[Callable[[], list[Made]]]:
+    """Collect whatever functions of this module make for the first time.
+
+    Args:
+        or_known: Collect as well what they are asked for and have made before.
+
+    Yields:
+        A function that gives what was collected so far, each result once.
+    """
+    watch = _Watch({}, or_known)
+    token = _watching.set(watch)
     try:
-        yield made
+        yield lambda: list(watch.seen.values())
     finally:
         _watching.reset(token)
 
@@ -74,7 +92,10 @@ class Once(Generic[*Sources, Result]):
 
     def __call__(self, *sources: *Sources) -> Result:
         """Give what is made of these objects, without new work where it is kept."""
-        return self._remember(*(_Same(source) for source in sources))
+        result = self._remember(*(_Same(source) for source in sources))
+        if (watch := _watching.get()) is not None and watch.counts_known:
+            watch.see(Made(self, sources, result))
+        return result
 
     def __reduce__(self) -> str:
         """Stand for itself by name, as functions do."""
@@ -90,8 +111,8 @@ class Once(Generic[*Sources, Result]):
             return self._restored.pop(same)
         sources = tuple(one.source for one in same)
         result = self._make(*sources)
-        if (watched := _watching.get()) is not None:
-            watched.append(Made(self, sources, result))
+        if (watch := _watching.get()) is not None:
+            watch.see(Made(self, sources, result))
         return result
 
 

@@ -45,9 +45,10 @@ def make_ready(sources: LexiconSources, folder: Path) -> Lexicon:
     if kept is not None:
         return kept
     lexicon = build(sources)
-    with all_made() as made:
+    # Another lexicon of this process may share its fitted tables, and have made much of them.
+    with all_made(or_known=True) as made:
         listen_for_once(lexicon)
-    _keep(path, lexicon, [one for one in made if is_of_lists_alone(one, lexicon)])
+    _keep(path, lexicon, [one for one in made() if is_of_lists_alone(one, lexicon)])
     return lexicon
 
 

@@ -12,7 +12,7 @@ from reviewkit.prepared import keeping
 from reviewkit.prepared.keeping import MOST_KEPT, is_of_lists_alone, make_ready
 from reviewkit.prepared.packing import pack
 from reviewkit.prepared.trial import listen_for_once
-from reviewkit.read import BundledFile, LexiconSources, lexicon_sources, read_lexicon
+from reviewkit.read import BundledFile, LexiconSources, build, lexicon_sources, read_lexicon
 from reviewkit.read.lexicon import LexiconFile
 
 MOVES = "move,pattern\nSquat,squat\n"
@@ -47,8 +47,17 @@ def test_a_kept_lexicon_is_the_one_that_was_read_with_all_that_was_made_of_it(
     assert kept == read_lexicon()
     with all_made() as made:
         listen_for_once(kept)
-    assert made
-    assert not [one for one in made if is_of_lists_alone(one, kept)]
+    assert made()
+    assert not [one for one in made() if is_of_lists_alone(one, kept)]
+
+
+def test_what_was_made_of_shared_lists_before_is_kept_too(tmp_path: Path) -> None:
+    listen_for_once(build(lexicon_sources()))
+    make_ready(lexicon_sources(), tmp_path)
+    kept = make_ready(lexicon_sources(), tmp_path)
+    with all_made() as made:
+        listen_for_once(kept)
+    assert not [one for one in made() if is_of_lists_alone(one, kept)]
 
 
 def test_the_same_lists_are_made_ready_once(tmp_path: Path, made_anew: list[Lexicon]) -> None:
