@@ -11,8 +11,10 @@ WRONG_FROM_MS = 5000
 # A call may fall just outside its interval, because edges and words are not exact.
 SLACK_MS = 800
 
-# What may be a call is one when it is no further out than this, or than its time is exact.
-FITS_MS = 3000
+# What may be a call is one when it is no further out than its weight's part of this, or than
+# its time is exact; words of less weight than that are forgiven nothing.
+FITS_MS = 5000
+_FORGIVEN_FROM = 0.5
 # Two words this near with the same claim are one call.
 SAME_WITHIN_MS = 4000
 
@@ -103,9 +105,15 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
         call = _time_call(mark, heard) if mark.kind == "maybe_call" else None
         if call is None:
             continue
-        if _is_off_ms(call) <= max(FITS_MS, heard.talk.words[mark.last].spread_ms):
+        if _is_off_ms(call) <= _may_be_off_ms(mark, heard):
             kept = _with_maybe(kept, mark, call)
     return tuple(sorted(kept.values(), key=lambda c: c.at_ms))
+
+
+def _may_be_off_ms(mark: Mark, heard: HeardClass) -> float:
+    """Give how far out words may be that are taken for a call."""
+    forgiven_ms = heard.talk.words[mark.last].spread_ms if mark.weight >= _FORGIVEN_FROM else 0
+    return max(FITS_MS * mark.weight, forgiven_ms)
 
 
 def _is_off_ms(call: TimeCall) -> float:

@@ -57,7 +57,10 @@ _Reader = Callable[[Sequence[str], int], tuple[float, int] | None]
 # Words a coach slips between a number and its unit: "ten more little seconds".
 _BETWEEN = word_set(
     "more little big long short quiet good last final full whole solid extra further odd "
-    "measly glorious precious lovely or so tiny strong beautiful another of these those ones"
+    "measly glorious precious lovely or so tiny strong beautiful another of these those ones "
+    "wee cheeky lousy horrible brutal wicked nasty naughty sweet bonus plus proper happy spicy "
+    "juicy sweaty golden bloody flipping blooming ruddy stinking freaking silly slow easy hard "
+    "tough honest clean steady smooth gentle calm mighty"
 )
 
 

@@ -18,7 +18,11 @@ _STORY_BEFORE, _STORY_AFTER = 7, 4
 _COUNTED = word_set("each people men women children percent kilo kilos pound pounds degree reps")
 _NOT_PLURAL = word_set(
     "this is yes us seconds secs ticks minutes mins let's that's it's there's here's guys folks "
-    "always was has as its perhaps ladies legends boys girls friends class"
+    "always was has as its perhaps begins starts remains says reads shows goes stands comes "
+    "ladies legends boys girls friends class champs champions heroes warriors troops campers lads "
+    "lasses blokes fellas peeps dears darlings loves lovelies petals beauties babes queens kings "
+    "superstars rockstars fighters athletes comrades mates amigos amigas dancers walkers swimmers "
+    "sisters brothers humans y'all"
 )
 # What may follow a call without turning it into something else.
 _GOES_ON = word_set(
@@ -31,12 +35,13 @@ _GOES_ON = word_set(
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """A call inside one line: words ``first`` to ``last`` and what they claim."""
+    """A call inside one line: words ``first`` to ``last``, what they claim and how surely."""
 
     first: int
     last: int
     ref: str
     value: float | None = None
+    weight: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +102,7 @@ class CallLine:
 def about_class(line: CallLine, call: Call) -> Call:
     """Turn a call about the workout into one that no interval is held to."""
     rest = line.words[call.last + 1 : call.last + 6]
-    is_class = bool(line.named("class").find(rest)) and rest[:1] != ("and",)
+    # "Ten seconds left, class" speaks to the class.
+    is_class = bool(line.named("class").find(rest)) and rest[:1] != ("and",) and rest != ("class",)
     is_class = is_class or line.is_before("class", call.first)
     return replace(call, ref="class") if is_class else call

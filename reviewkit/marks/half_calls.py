@@ -11,9 +11,14 @@ from reviewkit.marks.call_line import Call, CallLine, about_class
 _POINTS_AT = word_set(
     "that's we're you're us at is are there's it's and now already okay just past gone one's coming"
 )
-_SHARES = {"third": 1 / 3, "quarter": 1 / 4}
+_SHARES = {
+    "half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "sixth": 1 / 6,
+    "eighth": 1 / 8, "tenth": 1 / 10,
+}  # fmt: skip
 # "Half I'm not tipping over": nothing is halved.
 _NO_PART = word_set("i i'm you you're we it they he she what a an")
+# "The last third" is left without another word.
+_ENDS = ("last", "final")
 # "That's the middle" is a call whatever follows.
 _TELLS = word_set("that's we're you're")
 
@@ -41,13 +46,29 @@ def share_calls(line: CallLine, label: str) -> Iterator[Call]:
         line: One utterance.
         label: ``share_left`` or ``share_gone``, the words that have to follow the share.
     """
-    for first, last in line.named("share").find(line.words):
-        number = number_value(line.words[last - 1 : last]) if first < last else None
-        share = (number or 1) * _SHARES[line.words[last].removesuffix("s")]
+    for first, last, share in (*_fractions(line), *_percents(line)):
         end = line.after(label, last + 1, skip=3)
+        if label == "share_left" and line.word(first) in _ENDS and end < 0:
+            end = last
         if end >= 0 and share < 1:
             left = share if label == "share_left" else 1 - share
             yield about_class(line, Call(first, end, "share", left))
+
+
+def _fractions(line: CallLine) -> Iterator[tuple[int, int, float]]:
+    """Give "a quarter", "two thirds", "the last fifth" with what share they are."""
+    for first, last in line.named("share").find(line.words):
+        number = number_value(line.words[last - 1 : last]) if first < last else None
+        yield first, last, (number or 1) * _SHARES[line.words[last].removesuffix("s")]
+
+
+def _percents(line: CallLine) -> Iterator[tuple[int, int, float]]:
+    """Give "eighty per cent" and "the last ten percent" with what share they are."""
+    for number in find_numbers(line.words):
+        length = line.named("percent").length_at(line.words, number.last + 1)
+        if length:
+            first = number.first - (line.word(number.first - 1) in _ENDS)
+            yield first, number.last + length, number.value / 100
 
 
 def _is_position(line: CallLine, first: int, last: int) -> bool:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reviewkit.language.numbers import Length, find_lengths
+from reviewkit.language.numbers import UNITS, Length, find_lengths
 from reviewkit.marks.call_line import Call, CallLine, about_class
 
 _LONGEST_CLAIM_S = 600
 # Shorter lengths without a word such as "left" are tempo: "three seconds down".
 _SHORTEST_BARE_S = 5
+_MINUTE_S = 60
+# What stands before a minute that has no number.
+_BARE_BEFORE = ("", "and", "okay", "right", "so", "first", "that's", "there's", "with")
 _STRONG = ("last", "final", "another", "still", "only", "rests")
 _REST = ("rest", "off", "break", "recovery")
 # May stand between "we've done" and the length: "we've done about thirty seconds".
@@ -20,12 +23,20 @@ _SHORT_LINE = 8
 
 def length_calls(line: CallLine) -> Iterator[Call]:
     """Give the calls of one line that name their unit, in order."""
-    for length in find_lengths(line.words):
+    for length in (*find_lengths(line.words), *_bare_minutes(line)):
         if length.seconds > _LONGEST_CLAIM_S:
             continue
         call = _length_call(line, length)
         if call is not None:
             yield about_class(line, call)
+
+
+def _bare_minutes(line: CallLine) -> Iterator[Length]:
+    """Give each minute said without a number that is left or over: "minute to go"."""
+    for at, word in enumerate(line.words):
+        is_bare = UNITS.get(word) == _MINUTE_S and line.word(at - 1) in _BARE_BEFORE
+        if is_bare and any(line.after(label, at + 1) >= 0 for label in ("after", "gone")):
+            yield Length(at, at, _MINUTE_S)
 
 
 def _is_short_call(line: CallLine, first: int, after: int) -> bool:

@@ -3,12 +3,14 @@
 "He's got all his fingers up so it's ten", "half the verse", "the middle is now": nothing
 in the words tells these from a dose, a count or a place. They become marks of kind
 ``maybe_call`` with the same ``ref`` and ``value`` as time calls; ``findings/time_calls.py``
-keeps those that come true, and the rest are never held against anybody.
+keeps those that come true, and the rest are never held against anybody. The likelier
+words are to be something else (``weight``), the nearer they have to come.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from reviewkit.language.numbers import Number, find_lengths, find_numbers
 from reviewkit.language.wordsets import word_set
@@ -18,40 +20,66 @@ from reviewkit.marks.half_calls import share_calls
 KIND = "maybe_call"
 _SHORTEST_S = 5
 _LONGEST_S = 180
-# A sign such as the sound of sticks is told of in few words.
-_SIGN_WORDS = 6
+# Numbers below are beats or repetitions, unless they are round.
+_LEAST_ODD = 6
+_MOST_ODD = 60
+# How likely words are a call: a half told of in few words, what may be a call, and what is
+# mostly something else.
+_LIKELY, _PLAIN, _FAINT = 1.0, 0.6, 0.2
+# A sign such as the sound of sticks, or halfway up a hill, is told of in few words.
+_FEW_WORDS = 6
 _CORRECTED_WITHIN = 7
-_HALF_OF_THINGS = word_set("top bottom upper lower in by other back front left right and a your")
+# What an interval is never called.
+_WHOLE = word_set("whole class workout session video programme program today total altogether")
+_HALF_OF_THINGS = word_set("top bottom upper lower in by other front left right and a")
 
 
 def maybe_calls(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
     """Give what may be a claim in one line beside its plain ``claims``, in no order."""
     plain = [call for call in claims if call.ref != "reps"]
     yield from _numbers(line)
+    is_short = len(line.words) <= _FEW_WORDS
     for first, last in line.named("maybe_half").find(line.words):
         is_plain = any(first <= call.last and call.first <= last for call in plain)
-        if not is_plain and not _is_amount(line, first, last):
-            yield Call(first, last, "halfway")
-    if len(line.words) <= _SIGN_WORDS:
+        if not is_plain and not _is_amount(line, first, last, is_short=is_short):
+            yield Call(first, last, "halfway", None, _LIKELY if is_short else _PLAIN)
+    if is_short:
         for first, last in line.named("ten_sign").find(line.words):
-            yield Call(first, last, "left", 10)
-    yield from share_calls(line, "share_gone")
-    yield from _counting_up(line, plain)
+            yield Call(first, last, "left", 10, _PLAIN)
+    for label in ("share_left", "share_gone"):
+        yield from (replace(call, weight=_PLAIN) for call in share_calls(line, label))
+    yield from _over(line, plain)
+    for call in plain:
+        if call.ref == "class" and _WHOLE.isdisjoint(line.words):
+            # "Halfway through the song" is about the interval where that is so.
+            ref = "halfway" if call.value is None else "left"
+            yield Call(call.first, call.last, ref, call.value, _PLAIN)
 
 
 def _numbers(line: CallLine) -> Iterator[Call]:
-    """Give every length, and every round number that counts no things and is not taken back."""
+    """Give every length, and every number that may be one and is not taken back."""
     lengths = find_lengths(line.words)
     for length in lengths:
         if _SHORTEST_S <= length.seconds <= _LONGEST_S:
-            yield Call(length.first, length.last, "left", length.seconds)
+            yield Call(length.first, length.last, "left", length.seconds, _PLAIN)
     numbers = find_numbers(line.words)
     for number in numbers:
-        if number.value not in ROUND_S or line.names_things(number.last + 1):
-            continue
         is_in_length = any(a.first <= number.last and number.first <= a.last for a in lengths)
-        if not is_in_length and not _is_taken_back(line, number, numbers):
-            yield Call(number.first, number.last, "left", number.value)
+        weight = 0.0 if is_in_length else _weight(line, number)
+        if weight and not _is_taken_back(line, number, numbers):
+            yield Call(number.first, number.last, "left", number.value, weight)
+
+
+def _weight(line: CallLine, number: Number) -> float:
+    """Tell how likely a bare number is seconds, 0 when it is beats or counts things."""
+    is_round = number.value in ROUND_S
+    if not is_round and not _LEAST_ODD <= number.value <= _MOST_ODD:
+        return 0.0
+    is_left = any(line.after(label, number.last + 1) >= 0 for label in ("after", "rep_after"))
+    counts = line.names_things(number.last + 1)
+    if (is_round and not counts) or (not is_round and is_left):
+        return _PLAIN
+    return _FAINT if 1 < len(line.words) <= _FEW_WORDS else 0.0
 
 
 def _is_taken_back(line: CallLine, number: Number, after: Sequence[Number]) -> bool:
@@ -63,18 +91,29 @@ def _is_taken_back(line: CallLine, number: Number, after: Sequence[Number]) -> b
     return bool(line.named("correct").find(between))
 
 
-def _is_amount(line: CallLine, first: int, last: int) -> bool:
-    """Tell "top half", "half a squat" and "halfway up" from a half of the time."""
+def _is_amount(line: CallLine, first: int, last: int, *, is_short: bool) -> bool:
+    """Tell "top half", "half a squat" and "lift halfway up" from a half of the time.
+
+    In a few words that begin so, "halfway up the hill" is the way that was come.
+    """
+    is_way = first == 0 and is_short
     return (
         line.word(first - 1) in _HALF_OF_THINGS
         or line.word(last + 1) in ("a", "an")
-        or line.after("position_after", last + 1) >= 0
+        or (line.after("position_after", last + 1) >= 0 and not is_way)
     )
 
 
-def _counting_up(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
-    """Read "forty on the clock" the other way too: some clocks count up."""
+def _over(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
+    """Read a number the other way too: "twenty in", "forty on the clock" that counts up."""
     for call in claims:
-        shows = line.named("clock").find(line.words[call.first : call.last + 1])
-        if call.ref == "left" and call.value is not None and shows:
-            yield Call(call.first, call.last, "gone", call.value)
+        near = line.words[max(0, call.first - 1) : call.last + 2]
+        is_open = call.ref == "left" and not _says_left(line, call)
+        if is_open and call.value is not None and line.named("maybe_gone").find(near):
+            yield Call(call.first, call.last, "gone", call.value, _PLAIN)
+
+
+def _says_left(line: CallLine, call: Call) -> bool:
+    """Tell whether a call says in so many words that the time is left: "ten to go"."""
+    ends = (at for at in range(call.first, call.last + 1) if line.after("after", at) == call.last)
+    return any(not line.named("maybe_gone").length_at(line.words, at) for at in ends)

@@ -72,6 +72,12 @@ def _number_call(line: CallLine, number: Number) -> Call | None:
         return None
     if gone >= 0:
         return Call(first, gone, "gone", number.value)
+    if (
+        line.is_before("gone_lead", before)
+        and number.value > _BEATS
+        and line.closes_after(number.last)
+    ):
+        return Call(first, number.last, "gone", number.value)
     if line.after("dose_after", after) >= 0:
         return None
     is_last = line.word(first) in ("last", "final")

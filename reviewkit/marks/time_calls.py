@@ -145,6 +145,7 @@ def _mark(talk: Talk, offset: int, call: Call, kind: str) -> Mark:
         text=" ".join(word.text for word in words),
         ref=call.ref,
         value=call.value,
+        weight=call.weight,
     )
 
 

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from typing import Literal
 
 import pytest
@@ -87,6 +88,12 @@ def test_unplanned_interval_is_held_to_its_own_length() -> None:
 def test_what_may_be_a_call_counts_when_it_comes_true(end_ms: int, *, is_call: bool) -> None:
     calls = judge_time_calls(heard("left", 10, end_ms, kind="maybe_call"))
     assert [call.verdict for call in calls] == ["right"] * is_call
+
+
+def test_what_is_mostly_no_call_has_to_come_true_to_the_second() -> None:
+    only = heard("left", 10, 132_000, unsure_ms=20_000, kind="maybe_call")
+    faint = replace(only, marks=tuple(replace(mark, weight=0.2) for mark in only.marks))
+    assert [len(judge_time_calls(one)) for one in (only, faint)] == [1, 0]
 
 
 def two_readings(plain: Mark, maybe: Mark) -> list[tuple[int | None, str]]:

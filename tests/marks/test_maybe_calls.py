@@ -17,17 +17,21 @@ def lexicon() -> Lexicon:
 def read(text: str, lexicon: Lexicon) -> set[tuple[str, float | None]]:
     words = tuple(text.split())
     line = CallLine(words, index_phrases(lexicon.lists[LIST]))
-    return {(call.ref, call.value) for call in maybe_calls(line, read_calls(words, lexicon))}
+    calls = maybe_calls(line, read_calls(words, lexicon))
+    return {(call.ref, call.value and round(call.value, 2)) for call in calls}
 
 
 @pytest.mark.parametrize(
     "text",
     [
-        "twenty squats please",
+        "let's all do twenty squats together please",
         "three and four",
         "half a squat is still a squat",
         "keep your top half tall",
         "elbows halfway up",
+        "eleven",
+        "he waited eleven years for that bus and then it came",
+        "use eighty percent of your strength",
         "halfway through the whole workout",
     ],
 )
@@ -45,10 +49,21 @@ def test_doses_places_and_amounts_are_left_alone(text: str, lexicon: Lexicon) ->
         ("three quarters gone", "share", 0.25),
         ("sticks", "left", 10),
         ("forty on the clock", "gone", 40),
+        ("twenty seconds in", "gone", 20),
+        ("eleven more", "left", 11),
+        ("ten buttercups", "left", 10),
+        ("halfway up the hill", "halfway", None),
+        ("halfway through the song", "halfway", None),
+        ("four fifths done", "share", 0.2),
+        ("eighty percent there", "share", 0.2),
     ],
 )
 def test_what_may_be_a_claim(text: str, ref: str, value: float | None, lexicon: Lexicon) -> None:
     assert (ref, value) in read(text, lexicon)
+
+
+def test_time_said_to_be_left_is_not_taken_for_gone(lexicon: Lexicon) -> None:
+    assert ("gone", 30) not in read("thirty seconds left in your lunge", lexicon)
 
 
 def test_number_that_was_taken_back_claims_nothing(lexicon: Lexicon) -> None:
