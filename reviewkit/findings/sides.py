@@ -17,8 +17,10 @@ LEAST_SHARE = 0.15
 # rarely at their ends together, so spreads add up as squares.
 _CLEAR = 1.5
 _RANGE_SPREADS = 3.29
-# How sure it must be that each interval was done, or was skipped.
+# How sure it must be that each interval was done, or was skipped. Where one side was skipped,
+# which of the two was done may be in doubt, and that only one was is not.
 _LEAST_CERTAINTY = 0.8
+_LEAST_BESIDE_SKIPPED = 0.5
 _SIDES = ("left", "right")
 
 
@@ -64,6 +66,17 @@ def _sides(group: list[Interval]) -> tuple[_Total, _Total]:
     return _total(left), _total(right)
 
 
+def _is_known(group: list[Interval]) -> bool:
+    """Tell whether it is sure enough what became of each interval of a group."""
+    has_skipped = any(one.status == "skipped" for one in group)
+    done_from = _LEAST_BESIDE_SKIPPED if has_skipped else _LEAST_CERTAINTY
+    return all(
+        one.certainty >= (_LEAST_CERTAINTY if one.status == "skipped" else done_from)
+        and not one.done_instead
+        for one in group
+    )
+
+
 def _excess_ms(group: list[Interval]) -> int:
     """Give how much longer one side got, 0 when that is little or unsure.
 
@@ -71,8 +84,7 @@ def _excess_ms(group: list[Interval]) -> int:
     """
     left, right = _sides(group)
     is_even = 0 < left.planned_ms == right.planned_ms
-    is_known = all(one.certainty >= _LEAST_CERTAINTY and not one.done_instead for one in group)
-    if not is_even or not is_known:
+    if not is_even or not _is_known(group):
         return 0
     longer, shorter = (left, right) if left.length_ms >= right.length_ms else (right, left)
     limit_ms = max(LEAST_MS, LEAST_SHARE * left.planned_ms)

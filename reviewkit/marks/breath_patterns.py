@@ -50,6 +50,7 @@ _MOST_WORDS = 12
 _MOST_BARE_WORDS = 8
 
 _PUFFS = word_set("puff puffing blow blowing huff whoof wheeze puffs")
+_NO_PUFF = word_set("chest chests whistle whistles horn wind fuse")
 _SOUND = re.compile(
     r"h+o{2,}h*|h+a{2,}h*|hah|h+u+h|f{2,}\w{0,3}|fu{2,}|p+f+|phew+|wh?oo+(?:sh|f)?|whoosh|"
     r"s{3,}h*|s+h{2,}|ts+s|puh+|h+s{2,}|h{2,}a+"
@@ -139,8 +140,11 @@ def _bare(words: Sequence[str]) -> list[Prompt]:
 
 
 def _puffed(words: Sequence[str]) -> list[Prompt]:
+    """Find "puff" and "blow as you stand"; chests are puffed out and whistles blown, too."""
     at = next((at for at, word in enumerate(words) if word in _PUFFS), None)
-    return [] if at is None else [Prompt(at, at, "out")]
+    if at is None or not _NO_PUFF.isdisjoint(words):
+        return []
+    return [Prompt(at, at, "out")]
 
 
 def _sounded(words: Sequence[str]) -> list[Prompt]:

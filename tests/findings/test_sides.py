@@ -70,3 +70,10 @@ def test_a_side_that_may_have_been_done_after_all_is_left_alone() -> None:
     done, skipped = heard.intervals
     unsure = replace(heard, intervals=(done, replace(skipped, certainty=0.6)))
     assert find_side_imbalance(unsure) == ()
+
+
+def test_beside_a_skipped_side_it_matters_little_which_one_was_done() -> None:
+    heard = heard_class([LEFT, replace(RIGHT, start_s=None)])
+    done, skipped = heard.intervals
+    unsure = replace(heard, intervals=(replace(done, certainty=0.6), skipped))
+    assert len(find_side_imbalance(unsure)) == 1

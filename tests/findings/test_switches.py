@@ -65,3 +65,17 @@ def test_a_side_named_at_the_start_of_an_interval_is_no_change() -> None:
 def test_sides_of_nearly_the_same_length_are_even() -> None:
     short = replace(EACH, length_s=20, work_s=20)
     assert find_one_sided_intervals(heard_class([short], marks=(call(113),))) == ()
+
+
+@pytest.mark.parametrize(("length_s", "calls", "flags"), [(28, 2, 1), (28, 1, 0), (38, 2, 0)])
+def test_an_early_end_without_the_usual_call_is_one_sided(
+    length_s: float, calls: int, flags: int
+) -> None:
+    rows = [
+        EACH,
+        replace(EACH, move="Clam", start_s=200),
+        replace(EACH, move="Bird dog", start_s=300, length_s=length_s),
+    ]
+    marks = (call(120), call(220))[:calls]
+    found = find_one_sided_intervals(heard_class(rows, marks=marks))
+    assert [flag.move for flag in found] == ["Bird dog"] * flags

@@ -30,6 +30,7 @@ def lexicon() -> Lexicon:
         "ha ha very funny",
         "bear with the blow by blow",
         "puff your chest up like a pigeon",
+        "don't let the chest go puffing out",
     ],
 )
 def test_no_prompt(text: str, lexicon: Lexicon) -> None:
