@@ -24,6 +24,7 @@ from reviewkit.align.steps import (
     Remarks,
     Scores,
     Steps,
+    add_up,
     join_scores,
     keep,
     sum_onward,
@@ -148,19 +149,18 @@ class Carrier:
     def __init__(self, network: Network, onward: Onward, join: Join) -> None:
         """Follow the steps of a network with functions that belong together."""
         self.network, self.onward, self.join = network, onward, join
-        self._sent: dict[tuple[int, Density], list[Scores]] = {}
+        self._sent: dict[tuple[int, Density], Scores] = {}
 
     def starts_reached(self, slot: Slot, left: Sequence[Scores]) -> Scores:
         """Score every start of a slot, given the scores of leaving the slots before it."""
         parts = [
-            part.plus(arc.log_prior)
+            self._send(arc.source, arc.gap, left).plus(arc.log_prior)
             for arc in slot.arcs
             if arc.gap is not None
-            for part in self._send(arc.source, arc.gap, left)
         ]
         return start_gain(join_scores(parts, self.join), slot, self.network.starts)
 
-    def _send(self, source: int, gap: Density, left: Sequence[Scores]) -> list[Scores]:
+    def _send(self, source: int, gap: Density, left: Sequence[Scores]) -> Scores:
         """Carry on the scores of a source; several slots may follow it after the same gap."""
         key = (source, gap)
         if key not in self._sent:
@@ -171,8 +171,7 @@ class Carrier:
         """Score every end of a slot, given the scores of its starts."""
         if slot.length is None:
             return NOWHERE
-        steps = self.network.lengths(slot.length)
-        found = join_scores(self.onward(steps, since(at_start, slot)), self.join)
+        found = self.onward(self.network.lengths(slot.length), since(at_start, slot))
         return end_gain(found, slot, self.network.ends)
 
     def pass_on(self, slot: Slot, left: Sequence[Scores]) -> Scores:
@@ -221,7 +220,7 @@ def build_lattice(
         block_ms: Steps from moments of one such stretch of time share a matrix.
     """
     network = Network(starts, ends, block_ms)
-    carrier = Carrier(network, sum_onward, np.logaddexp)
+    carrier = Carrier(network, sum_onward, add_up)
     begun: list[Scores] = []
     left: list[Scores] = []
     with np.errstate(divide="ignore"):

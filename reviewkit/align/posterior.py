@@ -22,13 +22,14 @@ from reviewkit.align.steps import (
     Block,
     Indexes,
     Scores,
+    add_up,
     best_onward,
     best_source,
     join_scores,
-    join_within,
     keep,
     keep_where,
     sum_back,
+    take_best,
 )
 
 # Pairs of a start and an end with less chance than this are left out.
@@ -115,12 +116,10 @@ def _onward_from(
     """Score all ways onward from where a slot is left."""
     left = lattice.left[slot]
     parts = [
-        sum_back(
-            lattice.network.gaps(gap), join_scores(followers, np.logaddexp), left.first, left.stop
-        )
+        sum_back(lattice.network.gaps(gap), join_scores(followers, add_up), left.first, left.stop)
         for gap, followers in later.items()
     ]
-    joined = join_within([*at_once, *parts], left.first, left.stop, np.logaddexp)
+    joined = add_up([*at_once, *parts], left.first, left.stop)
     return keep_where(joined, left)
 
 
@@ -167,8 +166,7 @@ def _placement(ways: Ways, slot: int) -> Placement:
 
 def _log_chances(so_far: Scores, onward: Scores, total: float) -> Floats:
     """Give the log of the chance of each moment that was reached so far."""
-    joined = join_within([onward], so_far.first, so_far.stop, np.maximum)
-    return so_far.values + joined.values - total
+    return so_far.values + take_best([onward], so_far.first, so_far.stop).values - total
 
 
 def _joint(block: Block, before: Scores, after: Scores) -> tuple[Indexes, Floats]:
@@ -241,7 +239,7 @@ def _likely(ways: Ways, least: float) -> Lattice:
 
 def _best_forward(lattice: Lattice) -> tuple[list[Scores], list[Scores]]:
     """Give the best score of every slot's starts, and of leaving it, where it is kept."""
-    carrier = Carrier(lattice.network, best_onward, np.maximum)
+    carrier = Carrier(lattice.network, best_onward, take_best)
     begun: list[Scores] = []
     left: list[Scores] = []
     for slot, may_begin, may_leave in zip(lattice.slots, lattice.begun, lattice.left, strict=True):

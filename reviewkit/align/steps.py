@@ -16,8 +16,6 @@ from numpy.typing import NDArray
 from reviewkit.align.density import STEP_MS, Density, Floats
 
 Indexes = NDArray[np.int64]
-# Joins two ways to the same moment: ``np.logaddexp`` for all, ``np.maximum`` for the best.
-Join = np.ufunc
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,6 +29,11 @@ class Scores:
     def stop(self) -> int:
         """The place after the last one."""
         return self.first + len(self.values)
+
+    @property
+    def best(self) -> float:
+        """The highest; ``-inf`` where none is reached."""
+        return float(self.values.max(initial=-np.inf))
 
     def within(self, first: int, stop: int) -> Floats:
         """Give the scores of places that all lie inside."""
@@ -68,22 +71,38 @@ def keep_where(scores: Scores, other: Scores) -> Scores:
     return Scores(first, np.where(is_reached, scores.within(first, stop), -np.inf))
 
 
+# Joins what several scores say of the moments from one to before another.
+Join = Callable[[Sequence[Scores], int, int], Scores]
+
+
 def join_scores(parts: Sequence[Scores], join: Join) -> Scores:
     """Join scores of the same moments."""
     if len(parts) < 2:
         return parts[0] if parts else NOWHERE
-    first, stop = min(part.first for part in parts), max(part.stop for part in parts)
-    return join_within(parts, first, stop, join)
+    return join(parts, min(part.first for part in parts), max(part.stop for part in parts))
 
 
-def join_within(parts: Sequence[Scores], first: int, stop: int, join: Join) -> Scores:
-    """Join what scores say of the moments from ``first`` to before ``stop``."""
+def add_up(parts: Sequence[Scores], first: int, stop: int) -> Scores:
+    """Add up all ways to each moment."""
+    best = max((part.best for part in parts), default=-np.inf)
+    if len(parts) < 2 or best == -np.inf:
+        return take_best(parts, first, stop)
+    total = np.zeros(stop - first)
+    for part in parts:
+        low, high = max(first, part.first), min(stop, part.stop)
+        if low < high:
+            total[low - first : high - first] += np.exp(part.within(low, high) - best)
+    return Scores(first, np.log(total) + best)
+
+
+def take_best(parts: Sequence[Scores], first: int, stop: int) -> Scores:
+    """Take the best way to each moment."""
     total = np.full(stop - first, -np.inf)
     for part in parts:
         low, high = max(first, part.first), min(stop, part.stop)
         if low < high:
             own = total[low - first : high - first]
-            join(own, part.within(low, high), out=own)
+            np.maximum(own, part.within(low, high), out=own)
     return Scores(first, total)
 
 
@@ -205,24 +224,29 @@ class Steps:
         return Block(first, low, chance)
 
 
-Onward = Callable[[Steps, Scores], list[Scores]]
+Onward = Callable[[Steps, Scores], Scores]
 
 
-def sum_onward(steps: Steps, scores: Scores) -> list[Scores]:
-    """Add up, for every moment, all ways to get there; some moments may come twice."""
-    found = []
-    for block in steps.blocks(scores.first, scores.stop):
-        first, stop = block.rows(scores.first, scores.stop)
-        own = scores.within(first, stop)
-        best = own.max()
-        if best > -np.inf:
-            chance = block.chance[first - block.first_row : stop - block.first_row]
-            found.append(Scores(block.first_col, np.log(np.exp(own - best) @ chance) + best))
-    return found
+def sum_onward(steps: Steps, scores: Scores) -> Scores:
+    """Add up, for every moment, all ways to get there."""
+    best = scores.best
+    blocks = [*steps.blocks(scores.first, scores.stop)] if best > -np.inf else []
+    if not blocks:
+        return NOWHERE
+    chances = np.exp(scores.values - best)
+    first = blocks[0].first_col
+    total = np.zeros(blocks[-1].stop_col - first)
+    for block in blocks:
+        low, high = block.rows(scores.first, scores.stop)
+        total[block.first_col - first : block.stop_col - first] += (
+            chances[low - scores.first : high - scores.first]
+            @ block.chance[low - block.first_row : high - block.first_row]
+        )
+    return Scores(first, np.log(total) + best)
 
 
-def best_onward(steps: Steps, scores: Scores) -> list[Scores]:
-    """Give, for every moment, the best way to get there; some moments may come twice."""
+def best_onward(steps: Steps, scores: Scores) -> Scores:
+    """Give, for every moment, the best way to get there."""
     found = []
     for block in steps.blocks(scores.first, scores.stop):
         first, stop = block.rows(scores.first, scores.stop)
@@ -233,22 +257,23 @@ def best_onward(steps: Steps, scores: Scores) -> list[Scores]:
             chance = block.chance[reached + (first - block.first_row)]
             chance *= np.exp(own[reached] - best)[:, None]
             found.append(Scores(block.first_col, np.log(chance.max(axis=0)) + best))
-    return found
+    return join_scores(found, take_best)
 
 
 def sum_back(steps: Steps, scores: Scores, first: int, stop: int) -> Scores:
     """Add up, for each of the moments ``first`` to before ``stop``, all ways onward."""
-    total = np.full(stop - first, -np.inf)
-    for block in steps.blocks(first, stop):
-        rows, cols = block.rows(first, stop), block.cols(scores.first, scores.stop)
-        if cols[0] >= cols[1]:
-            continue
-        own = scores.within(*cols)
-        best = own.max()
-        if best > -np.inf:
-            chance = block.chance[block.part(rows, cols)]
-            total[rows[0] - first : rows[1] - first] = np.log(chance @ np.exp(own - best)) + best
-    return Scores(first, total)
+    total = np.zeros(stop - first)
+    best = scores.best
+    if best > -np.inf:
+        chances = np.exp(scores.values - best)
+        for block in steps.blocks(first, stop):
+            rows, cols = block.rows(first, stop), block.cols(scores.first, scores.stop)
+            if cols[0] < cols[1]:
+                total[rows[0] - first : rows[1] - first] = (
+                    block.chance[block.part(rows, cols)]
+                    @ chances[cols[0] - scores.first : cols[1] - scores.first]
+                )
+    return Scores(first, np.log(total) + best)
 
 
 def best_source(steps: Steps, scores: Scores, to: int) -> tuple[float, int]:
