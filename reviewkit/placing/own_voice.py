@@ -9,13 +9,13 @@ confirm itself.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.model import EdgeEvidence, Signs
+from reviewkit.once import once_for
 
 Floats = NDArray[np.float64]
 Indexes = NDArray[np.int64]
@@ -70,16 +70,20 @@ def own_odds(edges: EdgeEvidence, signs: Signs, chances: Floats) -> Floats:
     """
     at_ms = np.array([moment.at_ms for moment in edges.moments], dtype=np.int64)
     usual = max(LEAST_CHANCE, float(chances.mean()))
-    columns = [
-        _odds_elsewhere([signs_at[kind] for signs_at in signs.at], at_ms, chances, usual)
-        for kind in range(len(signs.kinds))
-    ]
+    columns = [_odds_elsewhere(group, at_ms, chances, usual) for group in _groups(signs)]
     return np.stack(columns, axis=1)
 
 
-def _odds_elsewhere(signs: Sequence[str], at_ms: Indexes, chances: Floats, usual: float) -> Floats:
-    """Give the log-odds of edges at places that share a sign, close ones left out."""
-    _, group = np.unique(np.array(signs), return_inverse=True)
+# Starts and ends go by the same signs.
+@once_for(2)
+def _groups(signs: Signs) -> tuple[Indexes, ...]:
+    """Number, for each kind of sign, the places that share one."""
+    by_kind = zip(*signs.at, strict=True)
+    return tuple(np.unique(np.array(own), return_inverse=True)[1] for own in by_kind)
+
+
+def _odds_elsewhere(group: Indexes, at_ms: Indexes, chances: Floats, usual: float) -> Floats:
+    """Give the log-odds of edges at places of the same group, close ones left out."""
     order = np.lexsort((at_ms, group))
     # Groups lie one after another on a line, so far apart that none is close to the next.
     line = at_ms[order] + group[order] * (int(at_ms.max()) + 3 * CLOSE_MS)
