@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -51,10 +50,14 @@ def manner(words: Sequence[str]) -> tuple[float, ...]:
         Counts, each capped at 3, in the order of ``MANNERS``: words about oneself, "my"
         without "see" or "look", people and days, feelings, options, breath, orders, time.
     """
-    counts = Counter(name for word in words for name in _TOLD_BY.get(word, ()))
-    counts["oneself"] += sum(
-        word == "i" and after not in _WISHES for word, after in pairwise(words)
-    )
+    counts = dict.fromkeys(MANNERS, 0)
+    for word in words:
+        for name in _TOLD_BY.get(word, ()):
+            counts[name] += 1
+    if "i" in words:
+        counts["oneself"] += sum(
+            word == "i" and after not in _WISHES for word, after in pairwise(words)
+        )
     if not _SHOWS.isdisjoint(words):
         counts["mine"] = 0
     return tuple(float(min(_MOST, counts[name])) for name in MANNERS)

@@ -128,7 +128,7 @@ def find_in_lines(
     lines: Sequence[Sequence[str]], phrasebook: Phrasebook, *, longest: bool = True
 ) -> list[tuple[Hit, ...]]:
     """Find as ``find_phrases`` does in many runs of words, none of which goes on in the next."""
-    parts = [fold_words(words, phrasebook.fold) for words in lines]
+    parts = [_fold_line(tuple(words), phrasebook.fold) for words in lines]
     hits: list[set[Hit]] = [set() for _ in lines]
     folded = [[part for part, _ in own] for own in parts]
     for line, key, start, end in _matcher(phrasebook).find(folded):
@@ -136,6 +136,12 @@ def find_in_lines(
         if not _cuts_word(lines[line], own, start, end):
             hits[line].add(Hit(own[start][1], own[end - 1][1], key))
     return [_keep_longest(own) if longest else tuple(sorted(own)) for own in hits]
+
+
+# One line is looked through for the phrases of several books.
+@lru_cache(maxsize=20_000)
+def _fold_line(words: Words, fold: Fold) -> tuple[tuple[str, int], ...]:
+    return fold_words(words, fold)
 
 
 def _cuts_word(
