@@ -29,7 +29,11 @@ _LIKELY, _PLAIN, _FAINT = 1.0, 0.6, 0.2
 # A sign such as the sound of sticks, or halfway up a hill, is told of in few words.
 _FEW_WORDS = 6
 _CORRECTED_WITHIN = 7
-# What an interval is never called.
+# In a longer line these are mostly of a back or a foot.
+_OF_BODIES = word_set("middle")
+_PLACED, _PLACED_WITHIN = word_set("we we're us you're that's there's"), 6
+# What an interval is never called, and how near the call it is named.
+_CLASS_WITHIN = 7
 _WHOLE = word_set("whole class workout session video programme program today total altogether")
 _HALF_OF_THINGS = word_set("top bottom upper lower in by other front left right and a")
 
@@ -42,7 +46,8 @@ def maybe_calls(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
     for first, last in line.named("maybe_half").find(line.words):
         is_plain = any(first <= call.last and call.first <= last for call in plain)
         if not is_plain and not _is_amount(line, first, last, is_short=is_short):
-            yield Call(first, last, "halfway", None, _LIKELY if is_short else _PLAIN)
+            weight = _FAINT if _is_of_bodies(line, first) else _PLAIN
+            yield Call(first, last, "halfway", None, _LIKELY if is_short else weight)
     if is_short:
         for first, last in line.named("ten_sign").find(line.words):
             yield Call(first, last, "left", 10, _PLAIN)
@@ -50,7 +55,8 @@ def maybe_calls(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
         yield from (replace(call, weight=_PLAIN) for call in share_calls(line, label))
     yield from _over(line, plain)
     for call in plain:
-        if call.ref == "class" and _WHOLE.isdisjoint(line.words):
+        after = line.words[call.last + 1 : call.last + _CLASS_WITHIN]
+        if call.ref == "class" and _WHOLE.isdisjoint(after):
             # "Halfway through the song" is about the interval where that is so.
             ref = "halfway" if call.value is None else "left"
             yield Call(call.first, call.last, ref, call.value, _PLAIN)
@@ -102,6 +108,12 @@ def _is_amount(line: CallLine, first: int, last: int, *, is_short: bool) -> bool
         or line.word(last + 1) in ("a", "an")
         or (line.after("position_after", last + 1) >= 0 and not is_way)
     )
+
+
+def _is_of_bodies(line: CallLine, at: int) -> bool:
+    """Tell "the middle of your back" from "we're in the middle"."""
+    before = line.words[max(0, at - _PLACED_WITHIN) : at]
+    return line.words[at] in _OF_BODIES and _PLACED.isdisjoint(before)
 
 
 def _over(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:

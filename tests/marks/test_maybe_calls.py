@@ -73,3 +73,14 @@ def test_number_that_was_taken_back_claims_nothing(lexicon: Lexicon) -> None:
 def test_numbers_of_a_count_are_left_alone(lexicon: Lexicon) -> None:
     marks = find_time_calls(talk("nine ten eleven twelve"), lexicon)
     assert [mark for mark in marks if mark.kind == "maybe_call"] == []
+
+
+def test_middles_of_bodies_have_to_come_nearer_than_those_of_the_way(lexicon: Lexicon) -> None:
+    def weights(text: str) -> set[float]:
+        words = tuple(text.split())
+        line = CallLine(words, index_phrases(lexicon.lists[LIST]))
+        return {call.weight for call in maybe_calls(line, ())}
+
+    (body,) = weights("keep the weight over the middle of your foot please")
+    (way,) = weights("so now we are somewhere in the middle of this thing")
+    assert body < way
