@@ -62,6 +62,10 @@ _CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
 _COUNTABLE = (2, 12)
 _NOUN_REACH = 3
+# "I've got seven on my card", "eight of them": a number that is had, and counts what is understood.
+_HAVE = word_set("got have has are be there's we've i've you've")
+_UNDERSTOOD = word_set("of on in to for and altogether today tonight")
+_THEM = word_set("them these those 'em")
 _SHORT = 3
 # How many words may lie between an amount and the one that explains it.
 _PAIR_REACH = 9
@@ -120,9 +124,20 @@ def _countable(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[in
         after = [one.text for one in tokens[at + 1 : at + 1 + _NOUN_REACH]]
         if after[:1] == ["times"]:
             found[at] = Claim("maybe_rounds", token.value, at, at + 1, at)
-        elif after[:1] != ["of"] and any(_is_plural(word) for word in after):
+        elif _is_had(tokens, at) or (
+            after[:1] != ["of"] and any(_is_plural(word) for word in after)
+        ):
             found[at] = Claim("maybe_moves", token.value, at, at, at)
     return found
+
+
+def _is_had(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether the class has so many, of what needs no name: "there are eight of them"."""
+    before = {token.text for token in tokens[max(0, at - 1) : at]}
+    after = [token.text for token in tokens[at + 1 : at + 3]]
+    return not before.isdisjoint(_HAVE) and (
+        not after or (after[0] in _UNDERSTOOD and (after[0] != "of" or after[-1] in _THEM))
+    )
 
 
 def _is_plural(word: str) -> bool:
@@ -144,9 +159,16 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 continue
             if label in _PART_LENGTHS and _is_rest_before(tokens, hit):
                 continue
+            if label == "not_counted" and _is_how_often(tokens, at):
+                continue
             if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
+
+
+def _is_how_often(tokens: Sequence[Token], at: int) -> bool:
+    """Tell "each of these four times" from "these four"."""
+    return [token.text for token in tokens[at + 1 : at + 2]] == ["times"]
 
 
 def _ends_named(tokens: Sequence[Token], at: int, hits: Hits) -> bool:

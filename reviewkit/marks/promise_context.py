@@ -7,14 +7,19 @@ A word that comes back to this class in between ("today", "we've got") gives it 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reviewkit.marks.promise_tokens import Claim
+from reviewkit.language.wordsets import word_set
+from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hit, Hits
 
 # Another day, what is past, other people: nothing said after them is promised here.
 _ELSEWHERE = ("story", "past", "person")
 _GOES_ROUND = ("rounds", "maybe_rounds")
+# Behind these a participle is not past: "the lap gets walked four times", "nobody is asked to".
+_PASSIVE = word_set("be being is are am gets get getting isn't aren't you're we're they're")
+_PASSIVE_REACH = 2
 _VEHICLES = ("the bus", "the train")
 _REACH_BEFORE = 9
 _REACH_AFTER = 3
@@ -51,11 +56,22 @@ class Context:
         return not any(hit.first < one.first <= begin for one in self.resumes)
 
 
-def read_context(hits: Hits) -> Context:
+def read_context(tokens: Sequence[Token], hits: Hits) -> Context:
     """Find the cues of one stretch of talk; the word lists are those of promises."""
     return Context(
-        tuple(hit for label in _ELSEWHERE for hit in hits.get(label, ())),
+        tuple(
+            hit
+            for label in _ELSEWHERE
+            for hit in hits.get(label, ())
+            if not (label == "past" and _is_passive(tokens, hit))
+        ),
         hits.get("supposing", ()),
         hits.get("resumes", ()),
         hits.get("over", ()),
     )
+
+
+def _is_passive(tokens: Sequence[Token], hit: Hit) -> bool:
+    """Tell whether what sounds past is done in this class: "gets walked", "will be asked"."""
+    before = tokens[max(0, hit.first - _PASSIVE_REACH) : hit.first]
+    return any(token.text in _PASSIVE for token in before)

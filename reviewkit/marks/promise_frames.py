@@ -21,7 +21,7 @@ _SIDE_REACH = 10
 _RULE_REACH = 8
 _NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn't nobody")
 # Before a thing that must not be missed a negation is none: "don't skip the stretch".
-_MISSED = word_set("skip miss forget rush leave switch worry fret panic")
+_MISSED = word_set("skip miss forget rush leave run dash disappear switch worry fret panic")
 # "At the end of your range" closes nothing, "at the end of class" does.
 _WHOLES = word_set(
     "class it this that today session workout lesson everything all practice hour play"
@@ -30,7 +30,7 @@ _ARTICLES = word_set("the our this your my a")
 # What is denied, how many words may lie between, and which may.
 _DENIALS = (
     ("no_jumping", "jump_thing", 3),
-    ("no_floor", "floor_thing", 6),
+    ("no_floor", "floor_thing", 8),
     ("no_running", "run_thing", 3),
     ("no_burpees", "burpee_thing", 3),
     ("no_kneeling", "kneel_thing", 3),
@@ -42,7 +42,7 @@ _BETWEEN = word_set(
     "get gets getting go goes going come comes coming lie lying lay be being is are need needs "
     "have has to down on onto over off with in at all of any a an the our your this that more "
     "touch touching roll rolling around about near even ever once you we us anybody anyone for "
-    "make making do doing big silly i'll i'm ask asking want part parts i it's work single time "
+    "make making do doing big silly i'll i'm ask asking asked want part parts i it's work single time "
     "done one"
 )
 # "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.

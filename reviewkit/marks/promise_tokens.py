@@ -19,7 +19,13 @@ _HOURS = (
 )
 _ONE = ["one"]
 _TIMES = {"twice": 2, "thrice": 3}
-_OWNED = {"minute's": "minute", "minutes'": "minutes", "second's": "second", "seconds'": "seconds"}
+_OWNED = {
+    "minute's": "minute",
+    "minutes'": "minutes",
+    "minuter": "minutes",
+    "second's": "second",
+    "seconds'": "seconds",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,7 +160,7 @@ def _amount_words(tokens: Sequence[Token], claim: Claim, low: int) -> set[int]:
 def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
     """Give the claims of one stretch, stories and offers to some viewers left out."""
     hits = find_wordings([token.text for token in tokens], wordings)
-    context = read_context(hits)
+    context = read_context(tokens, hits)
     offers = hits.get("offer", ())
     found = [
         *claim_amounts(tokens, hits),
