@@ -42,8 +42,8 @@ _BETWEEN = word_set(
     "get gets getting go goes going come comes coming lie lying lay be being is are need needs "
     "have has to down on onto over off with in at all of any a an the our your this that more "
     "touch touching roll rolling around about near even ever once you we us anybody anyone for "
-    "make making do doing big silly i'll i'm ask asking asked want part parts i it's work single time "
-    "done one"
+    "make making do doing big silly i'll i'm ask asking asked want part parts i it's work single "
+    "time done one"
 )
 # "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
 # "You need nothing, you need a floor" takes the floor from what is not needed.
