@@ -1,7 +1,11 @@
 """Sum up the utterances that may give a point in a few numbers to judge it by.
 
 An utterance gives one point of its move or none, so that the points compete for it; how
-well the coach's other points were heard tells how plainly this coach speaks.
+well the coach's other points were heard tells how plainly this coach speaks. The more a
+move is coached, the likelier some cue has a point's words by chance, and so have stories:
+how much of its cues a point has, and how its utterances are meant, count for the whole
+point, because the weights of single utterances are fitted on many that give some point
+and on few that only seem to.
 """
 
 from __future__ import annotations
@@ -12,9 +16,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.findings.point_features import Candidates
+from reviewkit.findings.point_features import FEATURES, Candidates
 
-SUMMARY = ("best", "least_of_others", "times")
+# What is averaged over a point's utterances, by their chances.
+_MEANT = ("oneself", "mine", "coaches")
+SUMMARY = ("best", "least_of_others", "share", *_MEANT)
 TIMING = ("early", "best", "early_times", "later_times", "after")
 
 # Chances are cut here, so that logits stay finite, and odds here, so that sums do.
@@ -25,6 +31,8 @@ _FEWEST_TIMES = 0.01
 # The coach's other points lower the bar to the first logit at most, and raise it to the other.
 _LEAST_OTHER, _MOST_OTHER = -1.5, 1.5
 _FEWEST_OTHERS = 5
+_GIVES, _IN_INTERVAL = FEATURES.index("gives"), FEATURES.index("in_interval")
+_MEANT_COLUMNS = tuple(map(FEATURES.index, _MEANT))
 
 
 def share_out(candidates: Sequence[Candidates], odds: Sequence[NDArray[Any]]) -> list[NDArray[Any]]:
@@ -60,8 +68,9 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
 
     Returns:
         One row for each point, columns as in ``SUMMARY``: the logit of its best utterance,
-        the least of the coach's other points, and the logarithm of how many times it was
-        given.
+        the least of the coach's other points, the logarithm of its share of the move's
+        cues, and how its utterances are meant: words about oneself, "my", and the log-odds
+        of coaching, each averaged by their chances.
     """
     best = [_logit(float(chance.max(initial=0))) for chance in chances]
     asked = [place for place, one in enumerate(candidates) if one.asked.point is None]
@@ -69,7 +78,8 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
         (
             best[place],
             _least([best[other] for other in asked if other != place]),
-            float(np.log(chances[place].sum() + _FEWEST_TIMES)),
+            _share(candidates[place], chances[place]),
+            *_meant(candidates[place], chances[place]),
         )
         for place in range(len(candidates))
     ]
@@ -93,6 +103,21 @@ def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple
         float(np.log(later.sum() + _FEWEST_TIMES)),
         float((~is_early).mean()) if len(starts) else 0.0,
     )
+
+
+def _share(one: Candidates, chance: NDArray[Any]) -> float:
+    """Give the logarithm of the share of its move's cues that give a point."""
+    odds = one.features[one.features[:, _IN_INTERVAL] > 0, _GIVES]
+    cues = float((1 / (1 + np.exp(-odds))).sum())
+    return float(np.log((chance.sum() + _FEWEST_TIMES) / (1 + cues)))
+
+
+def _meant(one: Candidates, chance: NDArray[Any]) -> NDArray[Any]:
+    """Average how the utterances of a point are meant; zeros when nothing was said."""
+    columns: NDArray[Any] = one.features[:, _MEANT_COLUMNS]
+    total = float(chance.sum())
+    meant: NDArray[Any] = chance @ columns / total if total else np.zeros(len(_MEANT))
+    return meant
 
 
 def _least(others: Sequence[float]) -> float:

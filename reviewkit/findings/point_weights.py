@@ -11,9 +11,9 @@ from __future__ import annotations
 # A point counts as said, and one that was said as late, from these chances on, by the
 # talk's clock.
 SAID_FROM: dict[str, float] = {
-    "words": 0.54,
-    "captions": 0.54,
-    "blocks": 0.58,
+    "words": 0.65,
+    "captions": 0.65,
+    "blocks": 0.64,
 }
 LATE_FROM: dict[str, float] = {
     "words": 0.50,
@@ -64,20 +64,23 @@ WEIGHTS: dict[str, float] = {
     "time": -0.196,
 }
 
-SUMMARY_BIAS = 0.052
+SUMMARY_BIAS = 3.002
 
 SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.955,
-    "least_of_others": -0.815,
-    "times": 0.592,
+    "best": 0.671,
+    "least_of_others": -0.886,
+    "share": 1.773,
+    "oneself": -1.749,
+    "mine": -4.174,
+    "coaches": 0.317,
 }
 
-LATE_BIAS = -1.658
+LATE_BIAS = -1.649
 
 LATE_WEIGHTS: dict[str, float] = {
-    "early": -0.947,
-    "best": 0.242,
-    "early_times": -0.852,
-    "later_times": 1.622,
-    "after": -2.329,
+    "early": -0.945,
+    "best": 0.241,
+    "early_times": -0.865,
+    "later_times": 1.624,
+    "after": -2.333,
 }

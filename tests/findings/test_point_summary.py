@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -61,17 +63,37 @@ def test_the_coach_s_other_points_count_from_five_others_on() -> None:
 
 
 def test_no_talk_sums_up_to_next_to_no_chance() -> None:
-    ((best, _, times),) = summarise([candidates("Squat", "knees out")], [np.zeros(0)])
+    empty = replace(candidates("Squat", "knees out"), features=np.zeros((0, len(FEATURES))))
+    ((best, _, share, *meant),) = summarise([empty], [np.zeros(0)])
     assert best < -9
-    assert times == pytest.approx(np.log(0.01))
+    assert share == pytest.approx(np.log(0.01))
+    assert not any(meant)
 
 
 def test_what_is_said_again_and_again_counts_more_than_what_is_said_once() -> None:
     asked = [candidates("Squat", "knees out"), candidates("Squat", "chest up")]
     rows = summarise(asked, [np.array([0.6, 0.0, 0.0]), np.array([0.6, 0.6, 0.6])])
-    best, times = map(SUMMARY.index, ("best", "times"))
+    best, share = map(SUMMARY.index, ("best", "share"))
     assert rows[0, best] == rows[1, best]
-    assert rows[0, times] < rows[1, times]
+    assert rows[0, share] < rows[1, share]
+
+
+def test_a_point_has_the_less_of_its_move_s_cues_the_more_of_them_there_are() -> None:
+    sparing, busy = candidates("Squat", "knees out"), candidates("Row", "back flat")
+    busy.features[:, FEATURES.index("in_interval")] = 1
+    busy.features[:, FEATURES.index("gives")] = (-9.0, 5.0, 5.0)
+    rows = summarise([sparing, busy], [np.array([0.9, 0.0, 0.0])] * 2)
+    share = SUMMARY.index("share")
+    assert rows[0, share] - rows[1, share] == pytest.approx(np.log(3), abs=0.01)
+
+
+def test_a_point_is_meant_as_its_likely_utterances_are() -> None:
+    one = candidates("Squat", "knees out")
+    one.features[:, FEATURES.index("mine")] = (2.0, 0.0, 0.0)
+    story, cue = (summarise([one], [np.array(chance)])[0] for chance in ([0.8, 0.2, 0], [0, 1, 0]))
+    mine = SUMMARY.index("mine")
+    assert story[mine] == pytest.approx(1.6)
+    assert cue[mine] == 0
 
 
 def test_timing_tells_words_before_the_first_end_from_later_ones() -> None:

@@ -54,6 +54,8 @@ STRENGTH = 1.0
 # Limits tried, and how many on either side are evened out with each.
 _LIMITS = np.linspace(0.02, 0.95, 94)
 _NEIGHBOURS = 3
+# Limits whose scores are this near to the best one's are as good.
+_AS_GOOD = 0.01
 # The form that is fitted on, and the one whose limits are its own; others share the first's.
 FITTED, COARSE = "words", "blocks"
 
@@ -193,24 +195,23 @@ def _f_score(called: Any, truth: Any, *, beta: float = 1.0) -> float:
 def thresholds(found: Sequence[Outcome], chance: Any, late_chance: Any) -> tuple[float, float]:
     """Choose the chances that tell missing and late points best; a false "late" costs more.
 
-    Of neighbouring limits the mean counts, so that no lucky one is chosen.
+    Of neighbouring limits the mean counts, so that no lucky one is chosen; of limits as
+    good as the best, the one from which about as many points are missing as truly are.
     """
     said, late = truth_of(found)
-    missing = [
-        _f_score(chance < least, ~said) + ((chance < least) == ~said).mean() for least in _LIMITS
-    ]
-    said_from = _best_limit(missing)
-    is_said = chance >= said_from
-    late_from = _best_limit(
-        [_f_score(is_said & (late_chance >= least), late, beta=0.75) for least in _LIMITS]
+    scores = _evened(
+        [_f_score(chance < least, ~said) + ((chance < least) == ~said).mean() for least in _LIMITS]
     )
-    return said_from, late_from
+    good = _LIMITS[scores >= scores.max() - _AS_GOOD]
+    said_from = min(good, key=lambda least: abs((chance < least).sum() - (~said).sum()))
+    is_said = chance >= said_from
+    late_scores = [_f_score(is_said & (late_chance >= least), late, beta=0.75) for least in _LIMITS]
+    return float(said_from), float(_LIMITS[_evened(late_scores).argmax()])
 
 
-def _best_limit(scores: Sequence[float]) -> float:
+def _evened(scores: Sequence[float]) -> Any:
     edges = np.pad(scores, _NEIGHBOURS, mode="edge")
-    evened = np.convolve(edges, np.ones(2 * _NEIGHBOURS + 1), mode="valid")
-    return float(_LIMITS[int(evened.argmax())])
+    return np.convolve(edges, np.ones(2 * _NEIGHBOURS + 1) / (2 * _NEIGHBOURS + 1), mode="valid")
 
 
 def write(fits: tuple[Fit, Fit, Fit], limits: Mapping[str, tuple[float, float]]) -> None:
