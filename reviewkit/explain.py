@@ -14,7 +14,7 @@ from reviewkit.align.density import Density, Floats
 from reviewkit.errors import InputError
 from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.marks.edge_reasons import edge_reasons, words_after, words_before
-from reviewkit.marks.edges import EDGE_WEIGHTS, weigh_edges
+from reviewkit.marks.edges import fitted_net, weigh_edges
 from reviewkit.model import Interval, Lexicon, MoveEvidence, Plan, Transcript
 from reviewkit.model.explained import (
     Candidate,
@@ -168,7 +168,7 @@ def _candidate(heard: _Class, moment: int, chance: float, output: str) -> Candid
     heard_as = heard.aligned.edges.moments[int(moments[moment])]
     at_ms = heard_as.at_ms
     place = heard.places[at_ms, heard_as.word]
-    reasons = edge_reasons(heard.facts, place, heard.lexicon.weights[EDGE_WEIGHTS], output)
+    reasons = edge_reasons(fitted_net(heard.lexicon), heard.facts, place, output)
     odds = heard_as.start if output == "start" else heard_as.end
     own = Reason(OWN_HABITS[output], odds - sum(reason.weight for reason in reasons))
     reasons = tuple(sorted((*reasons, own), key=lambda one: (-abs(one.weight), one.text)))

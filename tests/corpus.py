@@ -11,9 +11,18 @@ from reviewkit.evaluate import Anomaly, LabelledClass, SaidLine, TrueInterval
 from reviewkit.model import Word
 from reviewkit.read import read_plan
 
-__all__ = ["FIXTURES", "LabelledClass", "class_folders", "is_short", "load_class", "load_classes"]
+__all__ = [
+    "FITTED",
+    "FIXTURES",
+    "LabelledClass",
+    "class_folders",
+    "is_short",
+    "load_class",
+    "load_classes",
+]
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
+FITTED = Path(__file__).parent.parent / "lexicons" / "en" / "fitted"
 # Folders beside the classes: single lines, and classes that nothing is fitted on.
 _NO_CLASSES = frozenset({"kept-back", "lines"})
 # A folder of classes of a few intervals each, which count like the others.

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
-import pytest
-
-from reviewkit.marks.edge_columns import BIAS, features_at, work_features
-from reviewkit.marks.edge_features import gather_facts, list_places
-from reviewkit.marks.edges import EDGE_WEIGHTS, WORK_WEIGHTS, weigh_edges
-from reviewkit.model import Lexicon, Talk, Weights
-from reviewkit.naming import SWAP_WEIGHTS
+from reviewkit.marks.edge_features import gather_facts
+from reviewkit.marks.edge_inputs import PLACE_FACTS
+from reviewkit.marks.edges import fitted_net, weigh_edges
+from reviewkit.model import Lexicon, Talk
+from reviewkit.naming import BIAS, SWAP_WEIGHTS
 from reviewkit.naming.signs import SIGNS
 from reviewkit.read import read_lexicon
 from tests.talking import talk
@@ -40,51 +38,30 @@ def _word(heard: Talk, phrase: str) -> int:
     return next(at for at in range(len(said)) if said[at : at + len(asked)] == asked)
 
 
-@pytest.mark.parametrize(
-    ("name", "outputs"), [(EDGE_WEIGHTS, ("start", "end")), (WORK_WEIGHTS, ("work",))]
-)
-def test_a_table_has_its_outputs_a_bias_and_weights(name: str, outputs: tuple[str, ...]) -> None:
-    weights: Weights = _lexicon().weights[name]
-    assert weights.outputs == outputs
-    assert BIAS in weights.rows
-    assert len(weights.rows) > 500
-    assert all(any(row) for row in weights.rows.values())
+def test_the_network_has_a_row_for_all_that_it_is_given() -> None:
+    net = fitted_net(_lexicon())
+    width = len(net.edges.weights)
+    assert len(net.words) > 1500
+    assert {layer.weights.shape for layer in net.layers} == {(3 * width, width)}
+    assert net.place.weights.shape == (2 * width + len(PLACE_FACTS), width)
+
+
+def test_classes_of_the_word_list_are_known_to_the_network() -> None:
+    listed = {entry.label for entry in _lexicon().lists["word_classes"]}
+    assert listed == fitted_net(_lexicon()).classes.keys()
 
 
 def test_an_edge_is_rare_without_evidence() -> None:
-    assert max(_lexicon().weights[EDGE_WEIGHTS].rows[BIAS]) < -2
+    heard = talk("trelk obnish " * 60)
+    moments = weigh_edges(heard, _lexicon()).moments
+    inside = [one for one in moments if 20 < one.word < 100]
+    assert max(max(one.start, one.end) for one in inside) < -2
 
 
-def _share_known(seen: set[str], name: str) -> float:
-    rows = _lexicon().weights[name].rows
-    return len(seen & rows.keys()) / len(seen)
-
-
-def test_much_of_what_is_seen_in_a_plain_talk_is_in_the_tables() -> None:
-    places: set[str] = set()
-    words: set[str] = set()
-    for heard in _talks():
-        facts = gather_facts(heard, _lexicon().lists["word_classes"])
-        places.update(*features_at(facts, list_places(heard)))
-        words.update(*work_features(facts))
-    assert _share_known(places, EDGE_WEIGHTS) > 0.2
-    assert _share_known(words, WORK_WEIGHTS) > 0.2
-
-
-def _kind(feature: str) -> str:
-    """Give what a feature looks at: its name up to the word or number in it."""
-    return feature[:2]
-
-
-def test_every_table_names_features_of_kinds_that_the_code_sees() -> None:
-    """A feature renamed in the code would silently lose its weight."""
-    seen: set[str] = set()
-    for heard in _talks():
-        facts = gather_facts(heard, _lexicon().lists["word_classes"])
-        for features in features_at(facts, list_places(heard)):
-            seen.update(map(_kind, features))
-    named = [_kind(name) for name in _lexicon().weights[EDGE_WEIGHTS].rows if name != BIAS]
-    assert 0.95 * len(named) < sum(kind in seen for kind in named)
+def test_most_of_what_is_said_in_a_plain_talk_is_known() -> None:
+    words = fitted_net(_lexicon()).words
+    tokens = gather_facts(talk(CLASS), ()).tokens
+    assert 0.9 * len(tokens) < sum(token in words for token in tokens)
 
 
 def test_a_go_after_a_count_is_a_likelier_start_than_anywhere_else_nearby() -> None:

@@ -1,48 +1,61 @@
-"""Say in words what speaks for a moment being an edge: the fitted features, gathered.
+"""Say in words what speaks for a moment being an edge: what the odds would be without it.
 
-A moment has some forty small features. Those that rest on the same thing heard (the
-words before, a pause, a count) are told as one, with their weights added up.
+The network is asked again with one thing at a time left out of what it is given (Zeiler
+and Fergus 2014, "Visualizing and understanding convolutional networks": occlusion). What
+the odds lose is what that thing speaks for the edge; what is left over is all else.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from reviewkit.marks.edge_columns import BIAS, features_at
 from reviewkit.marks.edge_features import Place, TalkFacts
-from reviewkit.model import Weights
+from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS
+from reviewkit.marks.edge_net import OUTPUTS, REACHES, EdgeNet, Heard, hear, weigh
 from reviewkit.model.explained import Reason
 
 SHOWN_WORDS = 4
-ANY_MOMENT = "any moment at all"
+FURTHER_WORDS = 8
+NUMBER_WORDS = 8
+ALL_ELSE = "any moment, and all else around it"
 ONE_COUNTED = "a count came down to one"
 BUSY_AROUND = "how much is said and counted before and after"
+# What speaks for less than this is told with all else.
+LEAST_TOLD = 0.05
 
-Told = Callable[[TalkFacts, Place], str]
+
+@dataclass(frozen=True, slots=True)
+class _LeftOut:
+    """Something heard: how it is told, and what the network is given without it."""
+
+    text: str
+    rest: Heard
 
 
-def edge_reasons(
-    facts: TalkFacts, place: Place, weights: Weights, output: str
-) -> tuple[Reason, ...]:
-    """Give what the talk says of one place, strongest first.
+def edge_reasons(net: EdgeNet, facts: TalkFacts, place: Place, output: str) -> tuple[Reason, ...]:
+    """Give what the talk says of one place, strongest first; the weights add up to its odds.
 
     Args:
+        net: The fitted network.
         facts: Of the whole talk.
         place: The moment.
-        weights: The fitted model.
         output: ``start`` or ``end``.
     """
-    column = weights.outputs.index(output)
-    sums: dict[str, float] = {}
-    (features,) = features_at(facts, [place])
-    for feature in (BIAS, *features):
-        row = weights.rows.get(feature)
-        if row is not None and row[column]:
-            text = _tell(feature, facts, place)
-            sums[text] = sums.get(text, 0.0) + row[column]
-    reasons = (Reason(text, weight) for text, weight in sums.items())
-    return tuple(sorted(reasons, key=lambda one: (-abs(one.weight), one.text)))
+    column = OUTPUTS.index(output)
+    heard = _close_by(hear(net, facts, [place]))
+
+    def odds(given: Heard) -> float:
+        return float(weigh(net, given)[0][0, column])
+
+    whole = odds(heard)
+    told = [
+        Reason(one.text, weight)
+        for one in _things_heard(facts, place, heard)
+        if abs(weight := whole - odds(one.rest)) >= LEAST_TOLD
+    ]
+    rest = Reason(ALL_ELSE, whole - sum(reason.weight for reason in told))
+    return tuple(sorted((*told, rest), key=lambda one: (-abs(one.weight), one.text)))
 
 
 def words_before(facts: TalkFacts, place: Place, most: int = SHOWN_WORDS) -> str:
@@ -55,40 +68,85 @@ def words_after(facts: TalkFacts, place: Place, most: int = SHOWN_WORDS) -> str:
     return _said(facts, range(place.word, min(len(facts.words), place.word + most)))
 
 
-def _said(facts: TalkFacts, places: Sequence[int]) -> str:
-    return " ".join(facts.words[at].text for at in places)
+def _said(facts: TalkFacts, places: range) -> str:
+    return " ".join(word.text for word in facts.words[places.start : places.stop])
 
 
-def _tell(feature: str, facts: TalkFacts, place: Place) -> str:
-    told = (tell for known, tell in _TOLD if known.match(feature))
-    return next(told, _both)(facts, place)
+def _close_by(heard: Heard) -> Heard:
+    """Keep the words that the network can see from the one place."""
+    reach = sum(REACHES) + 1
+    low = max(0, int(heard.at[0]) - reach - 1)
+    seen = slice(low, int(heard.at[0]) + reach + 1)
+    return Heard(
+        heard.words[seen],
+        heard.classes[seen],
+        heard.word_facts[seen],
+        heard.at - low,
+        heard.place_facts,
+    )
 
 
-def _before(facts: TalkFacts, place: Place) -> str:
-    said = words_before(facts, place)
-    return f'the words before: "{said}"' if said else "nothing was said before"
+# Facts that tell of the silence between two words: of the word before it, and after.
+_BEFORE_SILENCE = ("silence after", "pause after")
+_AFTER_SILENCE = ("silence before", "since the word before", "pause before")
+_NUMBERS = ("number", "value", "counted down", "counted up", "counted to one")
+_COUNT_DONE = ("since a count to one", "right after a count to one")
+_CLAIM = ("claim due", "claim near")
+_BUSY = tuple(name for name in PLACE_FACTS if name.startswith(("words ", "numbers ")))
 
 
-def _after(facts: TalkFacts, place: Place) -> str:
-    said = words_after(facts, place)
-    return f'the words after: "{said}"' if said else "nothing is said after"
+def _things_heard(facts: TalkFacts, place: Place, heard: Heard) -> Iterator[_LeftOut]:
+    """List what may speak for or against an edge, each with the talk as it would be without."""
+    at = int(heard.at[0])
+    near, far = SHOWN_WORDS, SHOWN_WORDS + FURTHER_WORDS
+    for told, first, last in (
+        ("the words before", -near, 0),
+        ("the words after", 0, near),
+        ("said before that", -far, -near),
+        ("said after that", near, far),
+    ):
+        said = _said(facts, range(max(0, place.word + first), max(0, place.word + last)))
+        if said:
+            words = slice(max(0, at + first), max(0, at + last))
+            yield _LeftOut(f'{told}: "{said}"', _without_words(heard, words))
+    silence = _without(heard, slice(max(0, at - 1), at), _BEFORE_SILENCE)
+    silence = _without(silence, slice(at, at + 1), _AFTER_SILENCE)
+    yield _LeftOut(
+        _pauses(facts, place), _without_of_place(silence, ("silence before", "silence after"))
+    )
+    counted = _without(heard, slice(max(0, at - NUMBER_WORDS), at), _NUMBERS)
+    yield _LeftOut(_count(facts, place), _without_of_place(counted, _COUNT_DONE))
+    yield _LeftOut(_claim(facts, place), _without_of_place(heard, _CLAIM))
+    yield _LeftOut(BUSY_AROUND, _without_of_place(heard, _BUSY))
 
 
-def _both(facts: TalkFacts, place: Place) -> str:
-    left, right = words_before(facts, place, 1), words_after(facts, place, 1)
-    return f'"{left}" right before "{right}"' if left and right else _after(facts, place)
+def _without_words(heard: Heard, left_out: slice) -> Heard:
+    """Take some words for words that the network does not know."""
+    words, classes = heard.words.copy(), heard.classes.copy()
+    words[left_out] = classes[left_out] = 0
+    return replace(heard, words=words, classes=classes)
 
 
-def _pause_before(facts: TalkFacts, place: Place) -> str:
-    if not place.word:
-        return "nothing was said before"
-    return _pause(place.at_ms - facts.words[place.word - 1].end_ms, "before")
+def _without(heard: Heard, words: slice, names: Sequence[str]) -> Heard:
+    given = heard.word_facts.copy()
+    given[words, [WORD_FACTS.index(name) for name in names]] = 0
+    return replace(heard, word_facts=given)
 
 
-def _pause_after(facts: TalkFacts, place: Place) -> str:
-    if place.kind == "W" or place.word >= len(facts.words):
-        return "a word begins here" if place.kind == "W" else "nothing is said after"
-    return _pause(facts.words[place.word].start_ms - place.at_ms, "after")
+def _without_of_place(heard: Heard, names: Sequence[str]) -> Heard:
+    given = heard.place_facts.copy()
+    given[:, [PLACE_FACTS.index(name) for name in names]] = 0
+    return replace(heard, place_facts=given)
+
+
+def _pauses(facts: TalkFacts, place: Place) -> str:
+    words, at = facts.words, place.word
+    before = _pause(place.at_ms - words[at - 1].end_ms, "before") if at else ""
+    if place.kind == "W" or not at:
+        return before or "nothing was said before"
+    if at == len(words):
+        return "nothing is said after"
+    return f"{before}, {_pause(words[at].start_ms - place.at_ms, 'after')}"
 
 
 def _pause(length_ms: int, where: str) -> str:
@@ -98,67 +156,32 @@ def _pause(length_ms: int, where: str) -> str:
 
 
 def _count(facts: TalkFacts, place: Place) -> str:
-    at = place.word - 1
-    value, word = facts.values[at], facts.words[at].norm
+    """Tell of the last number before a place, and of the count that it ends."""
+    numbers = (at for at in range(place.word - 1, -1, -1) if facts.values[at] is not None)
+    at = next(numbers, None)
+    if at is None:
+        return "no count before"
+    word, since_s = facts.words[at].norm, (place.at_ms - facts.words[at].start_ms) / 1000
+    if facts.down[at] >= 2 and facts.values[at] == 1:
+        return ONE_COUNTED if since_s < 2 else f"{ONE_COUNTED} {since_s:.0f} s before"
     if facts.down[at] >= 2:
-        return ONE_COUNTED if value == 1 else f'a count came down to "{word}"'
+        return f'a count came down to "{word}"'
     if facts.up[at] >= 2:
         return f'a count went up to "{word}"'
     return f'the number "{word}" before'
 
 
-def _count_next(facts: TalkFacts, place: Place) -> str:
-    return f'the number "{facts.words[place.word].norm}" comes next'
-
-
-def _count_done(facts: TalkFacts, place: Place) -> str:
-    at = next(
-        at for at in range(place.word - 1, -1, -1) if facts.values[at] == 1 and facts.down[at] > 1
-    )
-    since_s = (place.at_ms - facts.words[at].start_ms) / 1000
-    return ONE_COUNTED if since_s < 2 else f"{ONE_COUNTED} {since_s:.0f} s before"
-
-
 def _claim(facts: TalkFacts, place: Place) -> str:
     """Name the claim of seconds left that falls due nearest to the place."""
     due = [
-        (abs((place.at_ms - facts.words[at].end_ms) / 1000 - value), at)
-        for at in range(place.word)
-        if (value := facts.values[at]) is not None and value >= 5
+        (abs((place.at_ms - facts.words[at].end_ms) / 1000 - claimed_s), at)
+        for at, claimed_s in facts.claims
+        if at < place.word
     ]
+    if not due:
+        return "no seconds counted off"
     at = min(due)[1]
     since_s = (place.at_ms - facts.words[at].end_ms) / 1000
     unit = _said(facts, range(at + 1, min(at + 2, place.word)))
     said = f"{facts.words[at].text} {unit}" if unit.startswith("sec") else facts.words[at].text
     return f'"{said}" said {since_s:.0f} s before'
-
-
-def _line(facts: TalkFacts, place: Place) -> str:
-    is_first = place.word < len(facts.words) and facts.line_left[place.word] == 0
-    return "a line begins here" if is_first else "the middle of a line"
-
-
-def _pace(facts: TalkFacts, place: Place) -> str:  # noqa: ARG001 - as all the others
-    return BUSY_AROUND
-
-
-def _any(facts: TalkFacts, place: Place) -> str:  # noqa: ARG001 - as all the others
-    return ANY_MOMENT
-
-
-_CLOCK = "(?:w|c|b)"
-_TOLD: tuple[tuple[re.Pattern[str], Told], ...] = (
-    (re.compile("bias$"), _any),
-    (re.compile("k[WES][wcb]$"), _pause_after),
-    (re.compile(f"{_CLOCK}[WES]b\\d$"), _pause_before),
-    (re.compile(f"{_CLOCK}[WES]a\\d$"), _pause_after),
-    (re.compile(f"{_CLOCK}l[lr]\\d|st\\d"), _line),
-    (re.compile("cc\\d"), _count_done),
-    (re.compile("c[dus]\\d"), _count),
-    (re.compile("cn\\d"), _count_next),
-    (re.compile("cl\\d"), _claim),
-    (re.compile("[dn][lr]\\d"), _pace),
-    (re.compile("LR"), _both),
-    (re.compile("L|[ES][12P]|[ES]c1"), _before),
-    (re.compile("R|SR"), _after),
-)

@@ -1,4 +1,4 @@
-"""Labelled classes as rows of named features: every moment that may be an edge, every word.
+"""Labelled classes as a network of edges is given them: every word, every possible edge.
 
 A class is heard as its transcript forms have it, mis-hearings and coarse clocks included,
 and the truth is carried over from the exact words: an edge at a word goes to what was
@@ -7,19 +7,18 @@ heard in that word's place, an edge in a silence to the nearest moment of that s
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 import numpy as np
 import numpy.typing as npt
-from scipy import sparse
 
 from reviewkit.evaluate import LabelledClass
 from reviewkit.language.tokens import norm
-from reviewkit.marks.edge_columns import features_at, work_features
-from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
+from reviewkit.marks.edge_features import Place, gather_facts, list_places
+from reviewkit.marks.edge_inputs import Floats, place_facts, word_facts
+from reviewkit.marks.edge_net import OUTPUTS
 from reviewkit.model import Lexicon, Phrase, Talk
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.words import split_words
@@ -36,63 +35,31 @@ EARLY_MS = 50
 _KIND_MS = {"W": 0, "E": 120, "S": 200}
 
 
-class Names:
-    """Numbers given to names, in the order in which they first come up."""
-
-    def __init__(self) -> None:
-        self.numbers: dict[str, int] = {}
-
-    def number(self, name: str) -> int:
-        """Give a name's number, a new one if it has none."""
-        return self.numbers.setdefault(name, len(self.numbers))
-
-    def listed(self) -> list[str]:
-        """List all names by number."""
-        return list(self.numbers)
-
-
-@dataclass(frozen=True, slots=True)
-class Rows:
-    """Sets of feature numbers: row ``n`` holds ``features[bounds[n]:bounds[n + 1]]``."""
-
-    features: npt.NDArray[np.int32]
-    bounds: Ints
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """A class in one form: a row and the truth for each place and for each word."""
+    """A class in one form as the network is given it, and the truth.
+
+    ``at`` is the word after each place; ``edges`` (places, 2) and ``work`` (words,) are 0
+    or 1.
+    """
 
     name: str
     form: str
-    places: Rows
-    words: Rows
-    is_start: Flags
-    is_end: Flags
-    is_work: Flags
-
-
-@dataclass(frozen=True, slots=True)
-class Sheets:
-    """All classes in all their forms, and what their features are called."""
-
-    sheets: tuple[Sheet, ...]
-    place_names: tuple[str, ...]
-    word_names: tuple[str, ...]
+    tokens: tuple[str, ...]
+    classes: tuple[str, ...]
+    word_facts: Floats
+    at: Ints
+    place_facts: Floats
+    edges: Floats
+    work: Floats
 
 
 def gather_sheets(
     classes: Sequence[LabelledClass], forms: Sequence[str], lexicon: Lexicon
-) -> Sheets:
-    """Hear every class in every form and lay its features beside the truth."""
-    place_names, word_names = Names(), Names()
+) -> tuple[Sheet, ...]:
+    """Hear every class in every form and lay what is heard beside the truth."""
     kept = lexicon.lists["word_classes"]
-    sheets = tuple(
-        _sheet(labelled, form, kept, place_names, word_names)
-        for labelled in classes
-        for form in forms
-    )
-    return Sheets(sheets, tuple(place_names.listed()), tuple(word_names.listed()))
+    return tuple(_sheet(labelled, form, kept) for form in forms for labelled in classes)
 
 
 def hear(labelled: LabelledClass, form: str) -> Talk:
@@ -101,51 +68,27 @@ def hear(labelled: LabelledClass, form: str) -> Talk:
     return split_words(parse_transcript(FORMS[form].file_name, text))
 
 
-def _sheet(
-    labelled: LabelledClass,
-    form: str,
-    word_classes: Sequence[Phrase],
-    place_names: Names,
-    word_names: Names,
-) -> Sheet:
+def _sheet(labelled: LabelledClass, form: str, word_classes: Sequence[Phrase]) -> Sheet:
     talk = hear(labelled, form)
-    facts: TalkFacts = gather_facts(talk, word_classes)
+    facts = gather_facts(talk, word_classes)
     places = list_places(talk)
     heard_as = match_words(labelled, talk)
+    edges = np.zeros((len(places), len(OUTPUTS)), dtype=np.float32)
     starts = [one.start_ms for one in labelled.intervals]
     ends = [one.end_ms for one in labelled.intervals]
+    for output, edges_ms in enumerate((starts, ends)):
+        edges[find_places(labelled, talk, places, heard_as, edges_ms), output] = 1
     return Sheet(
         labelled.name,
         form,
-        _rows(features_at(facts, places), place_names),
-        _rows(work_features(facts), word_names),
-        _flag(len(places), find_places(labelled, talk, places, heard_as, starts)),
-        _flag(len(places), find_places(labelled, talk, places, heard_as, ends)),
-        find_work(labelled, len(talk.words), heard_as),
+        facts.tokens,
+        facts.classes,
+        word_facts(facts),
+        np.array([place.word for place in places], dtype=np.int64),
+        place_facts(facts, places),
+        edges,
+        find_work(labelled, len(talk.words), heard_as).astype(np.float32),
     )
-
-
-def _rows(found: Iterable[Iterable[str]], names: Names) -> Rows:
-    features, bounds = array("i"), array("q", [0])
-    for row in found:
-        features.extend(sorted({names.number(name) for name in row}))
-        bounds.append(len(features))
-    return Rows(np.array(features, dtype=np.int32), np.array(bounds, dtype=np.int64))
-
-
-def _flag(length: int, at: Iterable[int]) -> Flags:
-    flags = np.zeros(length, dtype=np.bool_)
-    flags[list(at)] = True
-    return flags
-
-
-def stack(rows: Sequence[Rows], width: int) -> sparse.csr_matrix:
-    """Put rows under one another, as a matrix of ones with ``width`` columns."""
-    features = np.concatenate([one.features for one in rows])
-    lengths = np.concatenate([np.diff(one.bounds) for one in rows])
-    bounds = np.concatenate([[0], np.cumsum(lengths)]).astype(np.int32)
-    ones = np.ones(len(features), dtype=np.float64)
-    return sparse.csr_matrix((ones, features, bounds), shape=(len(lengths), width))
 
 
 # --- the truth, carried over to what was heard ---------------------------------------------

@@ -1,15 +1,16 @@
-"""Fit the weights by which moments are heard as starts and ends, and words as talk in work.
+"""Fit the network that hears which moments are starts and ends, and which words talk in work.
 
     python -m tests.fit.fit_edges [FIXTURES] [--forms words,...] [--only N] [--check] [--write]
 
-``--check`` leaves a fifth of the classes out in turn, fits on the rest, and prints for each
+``--check`` leaves a third of the classes out in turn, trains on the rest, and prints for each
 form the log loss per true edge (lower is better; it counts every moment, so false alarms
-cost too) and how well talk in work is told from talk between intervals (area under the
-ROC curve). ``--write`` fits on all classes and writes ``lexicons/en/fitted/edges.csv`` and
-``work.csv``. Without either the sizes of the data are printed.
+cost too) and how well talk in work is told from talk between intervals (area under the ROC
+curve). ``--write`` does so too, to learn how far the network is to be believed, trains on
+all classes, and writes ``edge_words.csv``, ``edge_layers.csv`` and ``edge_sureness.csv``.
+Without either the sizes of the data are printed. It needs PyTorch, and of one core some
+five minutes for each third and seven for all.
 
-Method: one logistic regression (L2) per output over binary features; features that occur
-in few places, or in one class alone, and weights near zero are left out.
+Method: ``tests.fit.edge_training``; sureness by Platt's scaling, one for each clock.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from __future__ import annotations
 import argparse
 import csv
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,163 +27,114 @@ import numpy.typing as npt
 from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
-from reviewkit.marks.edge_columns import BIAS
-from reviewkit.marks.edges import EDGE_WEIGHTS, WORK_WEIGHTS
+from reviewkit.marks.edge_inputs import Floats
+from reviewkit.marks.edge_net import OUTPUTS, EdgeNet, Heard, edge_net, weigh
+from reviewkit.marks.edges import EDGE_LAYERS, EDGE_SURENESS, EDGE_WORDS
+from reviewkit.model import Weights
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, load_classes
-from tests.fit.edge_data import Flags, Rows, Sheet, Sheets, gather_sheets, stack
+from tests.corpus import FITTED, FIXTURES, load_classes
+from tests.fit.edge_data import Flags, Sheet, gather_sheets
+from tests.fit.edge_training import Recipe, tables_of, train
 
-OUT = Path(__file__).parent.parent.parent / "lexicons" / "en" / "fitted"
-FIT_FORMS = ("words", "vtt", "rollup", "blocks")
-FOLDS = 5
-
-Floats = npt.NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Recipe:
-    """How strongly to fit (C: higher fits closer) and what to leave out of the table."""
-
-    strength: float
-    least_rows: int
-    least_classes: int
-    least_weight: float
-    digits: int
+FORMS_OF_CLOCK = {"words": ("words",), "captions": ("vtt", "rollup"), "blocks": ("blocks",)}
+FIT_FORMS = tuple(form for forms in FORMS_OF_CLOCK.values() for form in forms)
+FOLDS = 3
 
 
-EDGES = Recipe(strength=0.08, least_rows=4, least_classes=2, least_weight=0.06, digits=2)
-WORK = Recipe(strength=0.01, least_rows=4, least_classes=2, least_weight=0.03, digits=2)
+@dataclass(frozen=True, slots=True, eq=False)
+class Judged:
+    """A sheet, and the log-odds that a network gives which has not heard its class."""
+
+    sheet: Sheet
+    edges: Floats
+    work: Floats
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A bias and a row of weights for each feature's number, one column per output."""
-
-    bias: Floats
-    features: npt.NDArray[np.int64]
-    weights: Floats
-
-
-def fit(
-    sheets: Sequence[Sheet],
-    rows_of: Callable[[Sheet], Rows],
-    truths: Sequence[Callable[[Sheet], Flags]],
-    width: int,
-    recipe: Recipe,
-) -> Table:
-    """Fit one regression per truth on the rows of some sheets and keep what weighs."""
-    kept = _frequent([(sheet.name, rows_of(sheet)) for sheet in sheets], width, recipe)
-    values = stack([rows_of(sheet) for sheet in sheets], width)[:, kept]
-    bias, weights = [], []
-    for truth_of in truths:
-        truth = np.concatenate([truth_of(sheet) for sheet in sheets])
-        model = LogisticRegression(C=recipe.strength, solver="liblinear").fit(values, truth)
-        bias.append(model.intercept_[0])
-        weights.append(model.coef_[0])
-    table = np.round(np.stack(weights, axis=1), recipe.digits)
-    table[np.abs(table) < recipe.least_weight] = 0.0
-    weighs = table.any(axis=1)
-    return Table(np.round(bias, 3), kept[weighs], table[weighs])
-
-
-def _frequent(
-    found: Sequence[tuple[str, Rows]], width: int, recipe: Recipe
-) -> npt.NDArray[np.int64]:
-    """Give the features that occur in enough rows and enough classes."""
-    rows = np.zeros(width, dtype=np.int64)
-    classes = np.zeros(width, dtype=np.int64)
-    for name in sorted({name for name, _ in found}):
-        count = sum(
-            np.bincount(one.features, minlength=width) for other, one in found if other == name
+def leave_out(sheets: Sequence[Sheet], recipe: Recipe = Recipe()) -> Iterator[Judged]:  # noqa: B008
+    """Judge every sheet by a network trained on other classes."""
+    names = sorted({sheet.name for sheet in sheets})
+    for fold in range(FOLDS):
+        out = set(names[fold::FOLDS])
+        trained = train(
+            [one for one in sheets if one.name not in out and one.form in FIT_FORMS], recipe
         )
-        rows += count
-        classes += count > 0
-    return np.flatnonzero((rows >= recipe.least_rows) & (classes >= recipe.least_classes))
+        net = edge_net(*tables_of(trained))
+        for sheet in sheets:
+            if sheet.name in out:
+                yield Judged(sheet, *weigh(net, as_heard(net, sheet)))
 
 
-def apply(table: Table, rows: Rows, width: int) -> Floats:
-    """Give the log-odds of every row, one column per output."""
-    weights = np.zeros((width, table.weights.shape[1]))
-    weights[table.features] = table.weights
-    odds: Floats = stack([rows], width) @ weights + table.bias
-    return odds
-
-
-def fit_edges(sheets: Sequence[Sheet], width: int, recipe: Recipe = EDGES) -> Table:
-    """Fit starts and ends over places."""
-    truths = (lambda sheet: sheet.is_start, lambda sheet: sheet.is_end)
-    return fit(sheets, lambda sheet: sheet.places, truths, width, recipe)
-
-
-def fit_work(sheets: Sequence[Sheet], width: int, recipe: Recipe = WORK) -> Table:
-    """Fit talk in work over words, against any talk: the share of work is taken off the bias."""
-    table = fit(sheets, lambda sheet: sheet.words, (lambda sheet: sheet.is_work,), width, recipe)
-    share = float(np.concatenate([sheet.is_work for sheet in sheets]).mean())
-    return Table(table.bias - np.log(share / (1 - share)), table.features, table.weights)
+def as_heard(net: EdgeNet, sheet: Sheet) -> Heard:
+    """Give a sheet's talk by the numbers of a network's words and classes."""
+    return Heard(
+        np.array([net.words.get(token, 0) for token in sheet.tokens], dtype=np.intp),
+        np.array([net.classes.get(one, 0) for one in sheet.classes], dtype=np.intp),
+        sheet.word_facts,
+        sheet.at,
+        sheet.place_facts,
+    )
 
 
 # --- how well it tells ---------------------------------------------------------------------
 
 
-def loss_per_edge(odds: Floats, truth: Flags) -> float:
+def loss_per_edge(odds: npt.NDArray[np.floating], truth: Flags) -> float:
     """Give the log loss over all moments, divided by the number of true ones."""
     signed = np.where(truth, -odds, odds)
     return float(np.logaddexp(0.0, signed).sum() / max(1, truth.sum()))
 
 
-def check(data: Sheets) -> None:
-    """Judge every class by weights fitted on other classes, and print how well they tell."""
-    names = sorted({sheet.name for sheet in data.sheets})
-    judged: list[tuple[Sheet, Floats, Floats]] = []
-    sizes = []
-    for fold in range(FOLDS):
-        out = set(names[fold::FOLDS])
-        training = [sheet for sheet in data.sheets if sheet.name not in out]
-        fitted = [sheet for sheet in training if sheet.form in FIT_FORMS]
-        edges = fit_edges(fitted, len(data.place_names))
-        work = fit_work(fitted, len(data.word_names))
-        sizes.append((len(edges.features), len(work.features)))
-        for sheet in data.sheets:
-            if sheet.name in out:
-                odds = apply(edges, sheet.places, len(data.place_names))
-                judged.append((sheet, odds, apply(work, sheet.words, len(data.word_names))[:, 0]))
-    _say(f"features kept, edges and work: {sizes}")
-    for form in dict.fromkeys(sheet.form for sheet in data.sheets):
-        _say(_line(form, [one for one in judged if one[0].form == form]))
+def check(judged: Sequence[Judged]) -> None:
+    """Print how well classes are told by networks trained on others."""
+    for form in dict.fromkeys(one.sheet.form for one in judged):
+        _say(_line(form, [one for one in judged if one.sheet.form == form]))
     _say(_line("all", judged))
 
 
-def _line(title: str, judged: Sequence[tuple[Sheet, Floats, Floats]]) -> str:
-    odds = np.concatenate([edges for _, edges, _ in judged])
-    starts = np.concatenate([sheet.is_start for sheet, _, _ in judged])
-    ends = np.concatenate([sheet.is_end for sheet, _, _ in judged])
-    is_work = np.concatenate([sheet.is_work for sheet, _, _ in judged])
-    auc = roc_auc_score(is_work, np.concatenate([work for _, _, work in judged]))
-    return (
-        f"{title:7} loss per start {loss_per_edge(odds[:, 0], starts):.3f},"
-        f" per end {loss_per_edge(odds[:, 1], ends):.3f}, AUC of work {auc:.3f}"
+def _line(title: str, judged: Sequence[Judged]) -> str:
+    odds, truth = _together(judged)
+    work = np.concatenate([one.work for one in judged])
+    auc = roc_auc_score(np.concatenate([one.sheet.work for one in judged]), work)
+    losses = ", ".join(
+        f"per {name} {loss_per_edge(odds[:, at], truth[:, at]):.3f}"
+        for at, name in enumerate(OUTPUTS)
     )
+    return f"{title:7} loss {losses}; AUC of work {auc:.3f}"
+
+
+def _together(judged: Sequence[Judged]) -> tuple[Floats, Flags]:
+    odds = np.concatenate([one.edges for one in judged])
+    return odds, np.concatenate([one.sheet.edges > 0 for one in judged])
+
+
+def sureness_of(judged: Sequence[Judged]) -> Weights:
+    """Fit for each clock what log-odds are to be multiplied by, and what added."""
+    rows = {}
+    for clock, forms in FORMS_OF_CLOCK.items():
+        odds, truth = _together([one for one in judged if one.sheet.form in forms])
+        models = [
+            LogisticRegression(C=1e6).fit(odds[:, [at]], truth[:, at]) for at in range(len(OUTPUTS))
+        ]
+        rows[clock] = tuple(
+            round(float(number), 3)
+            for model in models
+            for number in (model.coef_[0][0], model.intercept_[0])
+        )
+    outputs = tuple(f"{output} {what}" for output in OUTPUTS for what in ("times", "plus"))
+    return Weights(outputs, rows)
 
 
 # --- writing -------------------------------------------------------------------------------
 
 
-def write(path: Path, outputs: Sequence[str], names: Sequence[str], table: Table) -> None:
-    """Write a table of weights, the bias first and features by name."""
-    rows = sorted(
-        (names[feature], weights)
-        for feature, weights in zip(table.features, table.weights.tolist(), strict=True)
-    )
+def write(path: Path, table: Weights) -> None:
+    """Write a table of the network."""
     with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["feature", *outputs])
-        writer.writerow([BIAS, *(f"{bias:.3f}" for bias in table.bias)])
-        writer.writerows([name, *_cells(weights)] for name, weights in rows)
-    _say(f"{path.name}: {len(rows)} features, {path.stat().st_size / 1000:.0f} kB")
-
-
-def _cells(weights: Iterable[float]) -> list[str]:
-    return [f"{weight:g}" if weight else "" for weight in weights]
+        writer.writerow(["feature", *table.outputs])
+        for name, row in table.rows.items():
+            writer.writerow([name, *(f"{value:g}" if value else "" for value in row)])
+    _say(f"{path.name}: {len(table.rows)} rows, {path.stat().st_size / 1000:.0f} kB")
 
 
 def _say(text: str) -> None:
@@ -202,19 +154,20 @@ def main() -> None:
     classes = load_classes(options.fixtures)
     if options.only:
         classes = classes[:: max(1, len(classes) // options.only)][: options.only]
-    data = gather_sheets(classes, options.forms.split(","), read_lexicon())
+    sheets = gather_sheets(classes, options.forms.split(","), read_lexicon())
     _say(
-        f"{len(classes)} classes, {sum(len(sheet.is_start) for sheet in data.sheets)} places,"
-        f" {sum(len(sheet.is_work) for sheet in data.sheets)} words"
+        f"{len(classes)} classes, {sum(len(sheet.at) for sheet in sheets)} places,"
+        f" {sum(len(sheet.work) for sheet in sheets)} words"
     )
-    if options.check:
-        check(data)
+    if options.check or options.write:
+        judged = list(leave_out(sheets))
+        check(judged)
     if options.write:
-        fitted = [sheet for sheet in data.sheets if sheet.form in FIT_FORMS]
-        edges = fit_edges(fitted, len(data.place_names))
-        work = fit_work(fitted, len(data.word_names))
-        write(OUT / f"{EDGE_WEIGHTS}.csv", ("start", "end"), data.place_names, edges)
-        write(OUT / f"{WORK_WEIGHTS}.csv", ("work",), data.word_names, work)
+        write(FITTED / f"{EDGE_SURENESS}.csv", sureness_of(judged))
+        trained = train([sheet for sheet in sheets if sheet.form in FIT_FORMS], Recipe())
+        words, layers = tables_of(trained)
+        write(FITTED / f"{EDGE_WORDS}.csv", words)
+        write(FITTED / f"{EDGE_LAYERS}.csv", layers)
 
 
 if __name__ == "__main__":

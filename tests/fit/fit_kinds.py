@@ -30,8 +30,7 @@ from reviewkit.language.tokens import norm
 from reviewkit.marks.kind_words import BIAS, KIND_WEIGHTS
 from reviewkit.model import Lexicon, Weights
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, load_classes
-from tests.fit.fit_edges import OUT
+from tests.corpus import FITTED, FIXTURES, load_classes
 
 FOLDS = 3
 STRENGTH = 0.15
@@ -145,7 +144,7 @@ def main() -> None:
     check(classes, kinds_left_out(classes, lexicon), lexicon)
     if options.write:
         said = [one for labelled in classes for one in said_inside(labelled, lexicon)]
-        write(fit_kinds(said), OUT / f"{KIND_WEIGHTS}.csv")
+        write(fit_kinds(said), FITTED / f"{KIND_WEIGHTS}.csv")
 
 
 if __name__ == "__main__":

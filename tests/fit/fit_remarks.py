@@ -34,9 +34,8 @@ from reviewkit.language.tokens import norm
 from reviewkit.marks.edge_features import Place
 from reviewkit.marks.remarks import BIAS, OUTPUTS, find_windows, grams_of, remark_words
 from reviewkit.model import Weights
-from tests.corpus import FIXTURES, load_classes
+from tests.corpus import FITTED, FIXTURES, load_classes
 from tests.fit.edge_data import hear, match_words
-from tests.fit.fit_edges import OUT
 
 SCENES = FIXTURES / "lines" / "lengths.csv"
 FOLDS = 6
@@ -228,7 +227,7 @@ def main() -> None:
     ends += scenes()
     check(ends)
     if options.write:
-        write(fit_remarks(ends), OUT / "remarks.csv")
+        write(fit_remarks(ends), FITTED / "remarks.csv")
 
 
 if __name__ == "__main__":

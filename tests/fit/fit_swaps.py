@@ -38,10 +38,9 @@ from reviewkit.naming import BIAS, SWAP_WEIGHTS
 from reviewkit.naming.around import NOTHING, look_around
 from reviewkit.naming.signs import SIGNS, swap_odds, swap_signs
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, load_classes
+from tests.corpus import FITTED, FIXTURES, load_classes
 from tests.fit.edge_data import hear
 from tests.fit.fit_contradictions import true_intervals
-from tests.fit.fit_edges import OUT
 from tests.fit.fit_kinds import kinds_left_out
 from tests.scenes import load_scenes
 
@@ -206,7 +205,7 @@ def main() -> None:
     passed_over = movement_words(lexicon)
     check(slots, passed_over)
     if options.write:
-        write(fit(slots, passed_over), OUT / f"{SWAP_WEIGHTS}.csv")
+        write(fit(slots, passed_over), FITTED / f"{SWAP_WEIGHTS}.csv")
 
 
 if __name__ == "__main__":

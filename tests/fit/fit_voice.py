@@ -16,12 +16,13 @@ from __future__ import annotations
 import argparse
 import csv
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
+import numpy.typing as npt
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
@@ -35,13 +36,14 @@ from reviewkit.model import EdgeEvidence, Lexicon, Weights
 from reviewkit.placing.intervals import edge_chances, lay_on
 from reviewkit.placing.own_voice import BIAS, END, ODDS, START, own_odds
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, load_classes
-from tests.fit.edge_data import Flags, Sheet, Sheets, gather_sheets, hear
-from tests.fit.fit_edges import FOLDS, OUT, Floats, apply, fit_edges, fit_work, loss_per_edge
+from tests.corpus import FITTED, FIXTURES, load_classes
+from tests.fit.edge_data import Flags, gather_sheets, hear
+from tests.fit.fit_edges import FIT_FORMS, FOLDS, Judged, leave_out, loss_per_edge
 
 # Where one stamp covers many words, habits are blurred, and would be learned as weak.
 FORMS = ("words", "vtt", "rollup")
 NO_WEIGHTS = Weights((START, END), {})
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,28 +60,18 @@ class Look:
 
 
 def take_looks(
-    data: Sheets, classes: Sequence[LabelledClass], lexicon: Lexicon
+    judged: Iterable[Judged], classes: Sequence[LabelledClass], lexicon: Lexicon
 ) -> tuple[Look, ...]:
     """Look at every class by edges fitted on the others."""
     by_name = {one.name: one for one in classes}
-    names = sorted(by_name)
-    jobs = []
-    for fold in range(FOLDS):
-        out = set(names[fold::FOLDS])
-        training = [sheet for sheet in data.sheets if sheet.name not in out]
-        edges = fit_edges(training, len(data.place_names))
-        work = fit_work(training, len(data.word_names))
-        for sheet in data.sheets:
-            if sheet.name in out and sheet.form in FORMS:
-                odds = apply(edges, sheet.places, len(data.place_names))
-                at_work = apply(work, sheet.words, len(data.word_names))[:, 0]
-                jobs.append((sheet, by_name[sheet.name], odds, at_work, lexicon))
+    jobs = [(one, by_name[one.sheet.name], lexicon) for one in judged if one.sheet.form in FORMS]
     with ProcessPoolExecutor() as pool:
         return tuple(pool.map(_look, jobs, chunksize=4))
 
 
-def _look(job: tuple[Sheet, LabelledClass, Floats, Floats, Lexicon]) -> Look:
-    sheet, labelled, odds, work, lexicon = job
+def _look(job: tuple[Judged, LabelledClass, Lexicon]) -> Look:
+    judged, labelled, lexicon = job
+    sheet, odds = judged.sheet, judged.edges.astype(np.float64)
     talk, plan = hear(labelled, sheet.form), labelled.plan
     known = weigh_edges(talk, lexicon)
     facts = gather_facts(talk, lexicon.lists["word_classes"])
@@ -89,7 +81,7 @@ def _look(job: tuple[Sheet, LabelledClass, Floats, Floats, Lexicon]) -> Look:
         replace(moment, start=start, end=end)
         for moment, (start, end) in zip(known.moments, odds.tolist(), strict=True)
     )
-    edges = EdgeEvidence(moments, tuple(work.tolist()), signs)
+    edges = EdgeEvidence(moments, tuple(judged.work.tolist()), signs)
     extras = marks_of("extra_call", find_departures(talk, lexicon))
     moves = weigh_moves(talk, plan, lexicon, find_moves(talk, plan, lexicon), extras)
     starts, ends = edge_chances(lay_on(talk, edges, moves, plan), edges)
@@ -99,7 +91,7 @@ def _look(job: tuple[Sheet, LabelledClass, Floats, Floats, Lexicon]) -> Look:
         sheet.name,
         (odds[:, 0], odds[:, 1]),
         (own_odds(edges, signs, starts), own_odds(edges, signs, ends)),
-        (sheet.is_start, sheet.is_end),
+        (sheet.edges[:, 0] > 0, sheet.edges[:, 1] > 0),
     )
 
 
@@ -153,14 +145,15 @@ def main() -> None:
     options = parser.parse_args()
     classes = load_classes(options.fixtures)[: options.only]
     lexicon = read_lexicon()
-    looks = take_looks(gather_sheets(classes, FORMS, lexicon), classes, lexicon)
+    sheets = gather_sheets(classes, FIT_FORMS, lexicon)
+    looks = take_looks(leave_out(sheets), classes, lexicon)
     for output, name in enumerate((START, END)):
         before, after = check(looks, output)
         told = f"{name}: loss per edge {before:.3f}, with the coach's own habits {after:.3f}"
         sys.stdout.write(told + "\n")
     models = [fit_voice(looks, output) for output in (0, 1)]
     if options.write:
-        _write(models, OUT / "voice.csv")
+        _write(models, FITTED / f"{VOICE_WEIGHTS}.csv")
 
 
 if __name__ == "__main__":

@@ -1,0 +1,193 @@
+"""A small convolutional network that hears, in the words around a moment, whether it is an edge.
+
+Every word is a row of numbers: what the word is, its class in the word list, and its place
+in time. Five layers, each of which looks twice as far as the one before (dilated
+convolutions: van den Oord et al. 2016, "WaveNet"; residual, as He et al. 2016, "Deep
+residual learning"), let each word see 31 words to either side; a place is judged by
+the words on its two sides and by the silence around it. Fitted by ``tests/fit``; this is
+the forward pass alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.marks.edge_features import Place, TalkFacts
+from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS, Floats, place_facts, word_facts
+from reviewkit.model import Weights
+from reviewkit.once import once
+
+REACHES = (1, 2, 4, 8, 16)
+OUTPUTS = ("start", "end")
+UNKNOWN = "?"
+# A little above nothing, so that a row of equal numbers can be scaled.
+_LEAST_VARIANCE = 1e-5
+
+Indexes = NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Layer:
+    """Weights of a layer: each row's numbers times ``weights``, plus ``bias``."""
+
+    weights: Floats
+    bias: Floats
+
+    def of(self, rows: Floats) -> Floats:
+        """Weigh rows, shape (rows, inputs), as (rows, outputs)."""
+        weighed: Floats = rows @ self.weights + self.bias
+        return weighed
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class EdgeNet:
+    """The fitted network: which row of ``meanings`` a word has, and every layer.
+
+    ``meanings`` has a row for each known word, the first for all others; ``kinds`` what
+    each class of the word list adds, the first row for words of none.
+    """
+
+    words: dict[str, int]
+    classes: dict[str, int]
+    meanings: Floats
+    kinds: Floats
+    first: Layer
+    layers: tuple[Layer, ...]
+    place: Layer
+    edges: Layer
+    work: Layer
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Heard:
+    """A stretch of talk as the network is given it: n words, and places in it.
+
+    ``words`` and ``classes`` number the words' rows of the network; ``at`` is the word
+    that follows each place, 0 to n.
+    """
+
+    words: Indexes
+    classes: Indexes
+    word_facts: Floats
+    at: Indexes
+    place_facts: Floats
+
+
+def hear(net: EdgeNet, facts: TalkFacts, places: Sequence[Place]) -> Heard:
+    """Look up a talk's words, and lay out the facts of its words and of places in it."""
+    return Heard(
+        np.array([net.words.get(token, 0) for token in facts.tokens], dtype=np.intp),
+        np.array([net.classes.get(one, 0) for one in facts.classes], dtype=np.intp),
+        word_facts(facts),
+        np.array([place.word for place in places], dtype=np.intp),
+        place_facts(facts, places),
+    )
+
+
+def weigh(net: EdgeNet, heard: Heard) -> tuple[Floats, Floats]:
+    """Give the log-odds of a start and an end at each place, and of work at each word.
+
+    Returns:
+        Shapes (places, 2) and (words,).
+    """
+    rows = _understand(net, heard)
+    outside = np.zeros((1, rows.shape[1]), dtype=np.float32)
+    # The word before a place lies one row further up than the word after it.
+    around = np.concatenate([outside, rows, outside])
+    sides = (around[heard.at], around[heard.at + 1], heard.place_facts)
+    edges = net.edges.of(_bend(net.place.of(np.concatenate(sides, axis=1))))
+    return edges, net.work.of(rows)[:, 0]
+
+
+def _understand(net: EdgeNet, heard: Heard) -> Floats:
+    """Give what each word means where it stands, shape (words, width)."""
+    known = np.concatenate([net.meanings[heard.words], heard.word_facts], axis=1)
+    rows = _bend(net.first.of(known) + net.kinds[heard.classes])
+    for reach, layer in zip(REACHES, net.layers, strict=True):
+        rows = rows + _bend(layer.of(_beside(_scaled(rows), reach)))
+    return rows
+
+
+def _beside(rows: Floats, reach: int) -> Floats:
+    """Put beside each row those so far before and after it, zeros outside."""
+    none = np.zeros((reach, rows.shape[1]), dtype=np.float32)
+    padded = np.concatenate([none, rows, none])
+    return np.concatenate([padded[: len(rows)], rows, padded[2 * reach :]], axis=1)
+
+
+def _scaled(rows: Floats) -> Floats:
+    """Scale each row to a mean of 0 and a variance of 1 (Ba et al. 2016, "Layer normalization")."""
+    rows = rows - rows.mean(axis=1, keepdims=True)
+    variance = np.square(rows).mean(axis=1, keepdims=True)
+    scaled: Floats = rows / np.sqrt(variance + np.float32(_LEAST_VARIANCE))
+    return scaled
+
+
+def _bend(rows: Floats) -> Floats:
+    """Let what is above zero through, and a little below (SiLU: Elfwing et al. 2018)."""
+    bent: Floats = rows / (1 + np.exp(-rows))
+    return bent
+
+
+# --- from the fitted tables --------------------------------------------------------------
+
+_CLASS = "class "
+_BIASES = "outputs"
+
+
+@once
+def edge_net(meanings: Weights, layers: Weights) -> EdgeNet:
+    """Put the network together from its two fitted tables.
+
+    Args:
+        meanings: A row for each word, ``?`` for all others.
+        layers: The rows of every layer, as ``layer_rows`` names them.
+    """
+    others = [word for word in meanings.rows if word != UNKNOWN]
+    classes = [name for name in layers.rows if name.startswith(_CLASS)]
+    names = layer_rows(len(meanings.outputs), len(layers.outputs))
+    made = {
+        bias: Layer(_array(layers, rows), _array(layers, [bias])[0]) for bias, rows in names.items()
+    }
+    biases = layers.rows[_BIASES]
+    return EdgeNet(
+        words={word: number for number, word in enumerate(others, start=1)},
+        classes={name.removeprefix(_CLASS): at for at, name in enumerate(classes, start=1)},
+        meanings=_array(meanings, [UNKNOWN, *others]),
+        kinds=np.concatenate([np.zeros_like(_array(layers, classes[:1])), _array(layers, classes)]),
+        first=made["words"],
+        layers=tuple(made[f"layer {nth + 1}"] for nth in range(len(REACHES))),
+        place=made["places"],
+        edges=Layer(_array(layers, OUTPUTS).T, np.array(biases[:2], dtype=np.float32)),
+        work=Layer(_array(layers, ["work"]).T, np.array(biases[2:3], dtype=np.float32)),
+    )
+
+
+def layer_rows(meanings: int, width: int) -> dict[str, list[str]]:
+    """Name the rows of each layer, in the order of its inputs, by the name of its bias."""
+
+    def numbered(name: str, count: int = width) -> list[str]:
+        return [f"{name} {number + 1}" for number in range(count)]
+
+    return {
+        "words": [*numbered("meaning", meanings), *(f"word: {fact}" for fact in WORD_FACTS)],
+        **{
+            layer: [
+                name for side in ("before", "here", "after") for name in numbered(f"{layer} {side}")
+            ]
+            for layer in numbered("layer", len(REACHES))
+        },
+        "places": [
+            *numbered("places before"),
+            *numbered("places after"),
+            *(f"place: {fact}" for fact in PLACE_FACTS),
+        ],
+    }
+
+
+def _array(table: Weights, names: Sequence[str]) -> Floats:
+    return np.array([table.rows[name] for name in names], dtype=np.float32)
