@@ -6,6 +6,10 @@ convolutions: van den Oord et al. 2016, "WaveNet"; residual, as He et al. 2016, 
 residual learning"), let each word see 31 words to either side; a place is judged by
 the words on its two sides and by the silence around it. Fitted by ``tests/fit``; this is
 the forward pass alone.
+
+A network is surer of itself than it has a right to be, the more so the coarser the clock.
+A line for each clock, fitted on classes that it had not heard, puts that right (Platt
+1999, "Probabilistic outputs for support vector machines").
 """
 
 from __future__ import annotations
@@ -23,6 +27,7 @@ from reviewkit.once import once
 
 REACHES = (1, 2, 4, 8, 16)
 OUTPUTS = ("start", "end")
+SURENESS = tuple(f"{output} {what}" for output in OUTPUTS for what in ("times", "plus"))
 UNKNOWN = "?"
 # A little above nothing, so that a row of equal numbers can be scaled.
 _LEAST_VARIANCE = 1e-5
@@ -48,7 +53,9 @@ class EdgeNet:
     """The fitted network: which row of ``meanings`` a word has, and every layer.
 
     ``meanings`` has a row for each known word, the first for all others; ``kinds`` what
-    each class of the word list adds, the first row for words of none.
+    each class of the word list adds, the first row for words of none. ``sureness`` has two
+    rows for each clock, by its first letter: what log-odds of edges are multiplied by, and
+    what is added to them.
     """
 
     words: dict[str, int]
@@ -60,6 +67,7 @@ class EdgeNet:
     place: Layer
     edges: Layer
     work: Layer
+    sureness: dict[str, Floats]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,9 +75,10 @@ class Heard:
     """A stretch of talk as the network is given it: n words, and places in it.
 
     ``words`` and ``classes`` number the words' rows of the network; ``at`` is the word
-    that follows each place, 0 to n.
+    that follows each place, 0 to n; ``clock`` is the first letter of the talk's clock.
     """
 
+    clock: str
     words: Indexes
     classes: Indexes
     word_facts: Floats
@@ -80,6 +89,7 @@ class Heard:
 def hear(net: EdgeNet, facts: TalkFacts, places: Sequence[Place]) -> Heard:
     """Look up a talk's words, and lay out the facts of its words and of places in it."""
     return Heard(
+        facts.clock,
         np.array([net.words.get(token, 0) for token in facts.tokens], dtype=np.intp),
         np.array([net.classes.get(one, 0) for one in facts.classes], dtype=np.intp),
         word_facts(facts),
@@ -100,7 +110,8 @@ def weigh(net: EdgeNet, heard: Heard) -> tuple[Floats, Floats]:
     around = np.concatenate([outside, rows, outside])
     sides = (around[heard.at], around[heard.at + 1], heard.place_facts)
     edges = net.edges.of(_bend(net.place.of(np.concatenate(sides, axis=1))))
-    return edges, net.work.of(rows)[:, 0]
+    times, plus = net.sureness[heard.clock]
+    return edges * times + plus, net.work.of(rows)[:, 0]
 
 
 def _understand(net: EdgeNet, heard: Heard) -> Floats:
@@ -140,12 +151,13 @@ _BIASES = "outputs"
 
 
 @once
-def edge_net(meanings: Weights, layers: Weights) -> EdgeNet:
-    """Put the network together from its two fitted tables.
+def edge_net(meanings: Weights, layers: Weights, sureness: Weights) -> EdgeNet:
+    """Put the network together from its fitted tables.
 
     Args:
         meanings: A row for each word, ``?`` for all others.
         layers: The rows of every layer, as ``layer_rows`` names them.
+        sureness: For each clock and output what log-odds are multiplied by, and what added.
     """
     others = [word for word in meanings.rows if word != UNKNOWN]
     classes = [name for name in layers.rows if name.startswith(_CLASS)]
@@ -164,6 +176,9 @@ def edge_net(meanings: Weights, layers: Weights) -> EdgeNet:
         place=made["places"],
         edges=Layer(_array(layers, OUTPUTS).T, np.array(biases[:2], dtype=np.float32)),
         work=Layer(_array(layers, ["work"]).T, np.array(biases[2:3], dtype=np.float32)),
+        sureness={
+            clock[0]: _array(sureness, [clock])[0].reshape(2, 2).T for clock in sureness.rows
+        },
     )
 
 

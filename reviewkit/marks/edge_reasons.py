@@ -78,6 +78,7 @@ def _close_by(heard: Heard) -> Heard:
     low = max(0, int(heard.at[0]) - reach - 1)
     seen = slice(low, int(heard.at[0]) + reach + 1)
     return Heard(
+        heard.clock,
         heard.words[seen],
         heard.classes[seen],
         heard.word_facts[seen],

@@ -1,10 +1,7 @@
 """Weigh every moment of the talk as a start or end of an interval.
 
 A small network fitted on labelled classes hears starts, ends and talk during work, and
-gives log-odds. It is surer of itself than it has a right to be, the more so the coarser
-the clock, which is put right by a line for each clock fitted on classes that it had not
-heard (Platt 1999, "Probabilistic outputs for support vector machines"). The aligner adds
-what the plan and the clock know.
+gives log-odds; the aligner adds what the plan and the clock know.
 """
 
 from __future__ import annotations
@@ -12,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from reviewkit.marks.edge_features import (
     SIGN_KINDS,
@@ -22,13 +18,12 @@ from reviewkit.marks.edge_features import (
     list_places,
     signs_at,
 )
-from reviewkit.marks.edge_net import OUTPUTS, EdgeNet, edge_net, hear, weigh
+from reviewkit.marks.edge_net import EdgeNet, edge_net, hear, weigh
 from reviewkit.marks.remarks import REMARK_WEIGHTS, weigh_remarks
 from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk
 
-EDGE_WORDS = "edge_words"
-EDGE_LAYERS = "edge_layers"
-EDGE_SURENESS = "edge_sureness"
+# The words' meanings, the layers and how far they are to be believed.
+EDGE_TABLES = ("edge_words", "edge_layers", "edge_sureness")
 VOICE_WEIGHTS = "voice"
 # Log-odds are told to a thousandth, so that no machine's way of adding up shows.
 _DIGITS = 3
@@ -36,7 +31,7 @@ _DIGITS = 3
 
 def fitted_net(lexicon: Lexicon) -> EdgeNet:
     """Give the network that a lexicon's fitted tables describe."""
-    return edge_net(lexicon.weights[EDGE_WORDS], lexicon.weights[EDGE_LAYERS])
+    return edge_net(*(lexicon.weights[name] for name in EDGE_TABLES))
 
 
 def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
@@ -45,7 +40,6 @@ def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
     places = list_places(talk)
     net = fitted_net(lexicon)
     edges, work = (odds.astype(np.float64) for odds in weigh(net, hear(net, facts, places)))
-    edges = edges * _sureness(talk, lexicon, "times") + _sureness(talk, lexicon, "plus")
     remarks = weigh_remarks(talk, places, lexicon.weights.get(REMARK_WEIGHTS))
     told = np.concatenate([np.round(edges, _DIGITS), np.stack(remarks, axis=1)], axis=1)
     moments = tuple(
@@ -54,13 +48,6 @@ def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
     )
     per_word = tuple(np.round(work, _DIGITS).tolist())
     return EdgeEvidence(moments, per_word, list_signs(facts, places, lexicon))
-
-
-def _sureness(talk: Talk, lexicon: Lexicon, what: str) -> NDArray[np.float64]:
-    """Give for starts and ends how far the network is to be believed on this clock."""
-    table = lexicon.weights[EDGE_SURENESS]
-    by_output = dict(zip(table.outputs, table.rows[talk.clock], strict=True))
-    return np.array([by_output[f"{output} {what}"] for output in OUTPUTS])
 
 
 def list_signs(facts: TalkFacts, places: Sequence[Place], lexicon: Lexicon) -> Signs | None:

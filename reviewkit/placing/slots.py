@@ -56,7 +56,7 @@ class Habits:
 ANY_COACH = Habits()
 # Before a coach's own lengths are known, the plan's must count for little: a coach who is
 # six seconds short every time would else be heard to begin six seconds early.
-FIRST_LOOK: Parts = ((0.10, 0.0), (0.10, 2500.0), (0.80, 9000.0))
+FIRST_LOOK: Parts = ((0.02, 0.0), (0.08, 2500.0), (0.90, 9000.0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,16 +28,18 @@ from sklearn.linear_model import LogisticRegression
 from sklearn.metrics import roc_auc_score
 
 from reviewkit.marks.edge_inputs import Floats
-from reviewkit.marks.edge_net import OUTPUTS, EdgeNet, Heard, edge_net, weigh
-from reviewkit.marks.edges import EDGE_LAYERS, EDGE_SURENESS, EDGE_WORDS
+from reviewkit.marks.edge_net import OUTPUTS, SURENESS, EdgeNet, Heard, edge_net, weigh
+from reviewkit.marks.edges import EDGE_TABLES
 from reviewkit.model import Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED, FIXTURES, load_classes
 from tests.fit.edge_data import Flags, Sheet, gather_sheets
 from tests.fit.edge_training import Recipe, tables_of, train
 
-FORMS_OF_CLOCK = {"words": ("words",), "captions": ("vtt", "rollup"), "blocks": ("blocks",)}
-FIT_FORMS = tuple(form for forms in FORMS_OF_CLOCK.values() for form in forms)
+FORMS_OF_CLOCK = {"words": ("words",), "captions": ("vtt", "rollup", "srt"), "blocks": ("blocks",)}
+FIT_FORMS = ("words", "vtt", "rollup", "blocks")
+# How far a network is believed before that is known.
+AS_TOLD = Weights(SURENESS, dict.fromkeys(FORMS_OF_CLOCK, (1.0, 0.0, 1.0, 0.0)))
 FOLDS = 3
 
 
@@ -58,7 +60,7 @@ def leave_out(sheets: Sequence[Sheet], recipe: Recipe = Recipe()) -> Iterator[Ju
         trained = train(
             [one for one in sheets if one.name not in out and one.form in FIT_FORMS], recipe
         )
-        net = edge_net(*tables_of(trained))
+        net = edge_net(*tables_of(trained), AS_TOLD)
         for sheet in sheets:
             if sheet.name in out:
                 yield Judged(sheet, *weigh(net, as_heard(net, sheet)))
@@ -66,7 +68,9 @@ def leave_out(sheets: Sequence[Sheet], recipe: Recipe = Recipe()) -> Iterator[Ju
 
 def as_heard(net: EdgeNet, sheet: Sheet) -> Heard:
     """Give a sheet's talk by the numbers of a network's words and classes."""
+    clock = next(clock for clock, forms in FORMS_OF_CLOCK.items() if sheet.form in forms)
     return Heard(
+        clock[0],
         np.array([net.words.get(token, 0) for token in sheet.tokens], dtype=np.intp),
         np.array([net.classes.get(one, 0) for one in sheet.classes], dtype=np.intp),
         sheet.word_facts,
@@ -120,8 +124,7 @@ def sureness_of(judged: Sequence[Judged]) -> Weights:
             for model in models
             for number in (model.coef_[0][0], model.intercept_[0])
         )
-    outputs = tuple(f"{output} {what}" for output in OUTPUTS for what in ("times", "plus"))
-    return Weights(outputs, rows)
+    return Weights(SURENESS, rows)
 
 
 # --- writing -------------------------------------------------------------------------------
@@ -163,11 +166,10 @@ def main() -> None:
         judged = list(leave_out(sheets))
         check(judged)
     if options.write:
-        write(FITTED / f"{EDGE_SURENESS}.csv", sureness_of(judged))
         trained = train([sheet for sheet in sheets if sheet.form in FIT_FORMS], Recipe())
-        words, layers = tables_of(trained)
-        write(FITTED / f"{EDGE_WORDS}.csv", words)
-        write(FITTED / f"{EDGE_LAYERS}.csv", layers)
+        tables = (*tables_of(trained), sureness_of(judged))
+        for name, table in zip(EDGE_TABLES, tables, strict=True):
+            write(FITTED / f"{name}.csv", table)
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -37,7 +38,8 @@ def small_net() -> EdgeNet:
     named = layer_rows(MEANINGS, WIDTH)
     layers = [*named, *(row for rows in named.values() for row in rows)]
     names = ["class body", "class rest", *layers, "start", "end", "work", "outputs"]
-    return edge_net(table([UNKNOWN, "go", "knees"], MEANINGS, 1), table(names, WIDTH, 2))
+    sureness = table(["words", "captions", "blocks"], 4, 3)
+    return edge_net(table([UNKNOWN, "go", "knees"], MEANINGS, 1), table(names, WIDTH, 2), sureness)
 
 
 NET = small_net()
@@ -47,6 +49,7 @@ def heard(words: int, seed: int, at: tuple[int, ...]) -> Heard:
     """Give made-up talk with places before some words."""
     numbers = np.random.default_rng(seed)
     return Heard(
+        "c",
         numbers.integers(0, 3, words),
         numbers.integers(0, 3, words),
         numbers.normal(0, 1, (words, len(WORD_FACTS))).astype(np.float32),
@@ -97,7 +100,8 @@ def by_hand(net: EdgeNet, given: Heard, place: int) -> list[float]:
     around = [none, *rows, none]
     at = int(given.at[place])
     sides = [*around[at], *around[at + 1], *given.place_facts[place]]
-    return layer("edges", [bent(one) for one in layer("places", sides)])
+    told = layer("edges", [bent(one) for one in layer("places", sides)])
+    return [one * times + plus for one, times, plus in zip(told, *net.sureness["c"], strict=True)]
 
 
 @pytest.mark.parametrize("words", [0, 1, 2, 40])
@@ -119,7 +123,7 @@ def test_a_place_is_told_nothing_by_words_further_off_than_the_layers_reach(
     words[changed] = (words[changed] + 1) % 3
     (before, _), (after, _) = (
         weigh(NET, given),
-        weigh(NET, Heard(words, given.classes, given.word_facts, given.at, given.place_facts)),
+        weigh(NET, replace(given, words=words)),
     )
     is_near = 60 - SEEN - 1 <= changed <= 60 + SEEN
     assert is_near or before[0].tolist() == pytest.approx(after[0].tolist(), abs=1e-5)

@@ -5,7 +5,7 @@ from functools import cache
 import pytest
 
 from reviewkit.marks.edges import weigh_edges
-from reviewkit.model import EdgeEvidence, Lexicon, Talk, Weights
+from reviewkit.model import EdgeEvidence, Lexicon, Talk
 from reviewkit.read import read_lexicon
 from tests.coach import class_talk, even
 from tests.talking import talk
@@ -16,12 +16,6 @@ def lexicon() -> Lexicon:
     return read_lexicon()
 
 
-def by_hand(**rows: tuple[float, float]) -> Lexicon:
-    """Give a lexicon whose only model is the one given."""
-    edges = Weights(("start", "end"), dict(rows))
-    return Lexicon((), (), {}, weights={"edges": edges, "work": Weights(("work",), {})})
-
-
 def at_word(evidence: EdgeEvidence, said: Talk, word: int) -> tuple[float, float]:
     """Give the log-odds of a start and an end right before a word."""
     (moment,) = (
@@ -30,19 +24,6 @@ def at_word(evidence: EdgeEvidence, said: Talk, word: int) -> tuple[float, float
         if one.word == word and one.at_ms == said.words[word].start_ms
     )
     return moment.start, moment.end
-
-
-def test_what_is_seen_adds_up() -> None:
-    said = talk("and go now")
-    evidence = weigh_edges(said, by_hand(bias=(-5.0, -4.0), R1go=(3.0, 0.0), L1and=(0.5, 0.25)))
-    assert at_word(evidence, said, 1) == (-1.5, -3.75)
-    assert at_word(evidence, said, 0) == (-5.0, -4.0)
-
-
-def test_a_model_that_knows_nothing_says_nothing() -> None:
-    evidence = weigh_edges(talk("and go now"), by_hand())
-    assert {(moment.start, moment.end) for moment in evidence.moments} == {(0.0, 0.0)}
-    assert evidence.work == (0.0, 0.0, 0.0)
 
 
 def test_nothing_said_gives_no_word_and_no_odds() -> None:
