@@ -16,7 +16,7 @@ Floats = NDArray[np.float64]
 # side. On classes left out of the fit, a tenth calls 67 in 100 drifts of five seconds and
 # this 71, and as good as no more on-time intervals wrongly (13 for 10 in 1,000). Where one
 # stamp covers many words the weights themselves are less to be trusted.
-LEFT_OUT: dict[Clock, float] = {"words": 0.15, "captions": 0.15, "blocks": 0.05}
+LEFT_OUT: dict[Clock, float] = {"words": 0.15, "captions": 0.15, "blocks": 0.025}
 # Lengths closer than this are one: words have no finer times.
 _STEP_MS = 100.0
 _LEAST_WEIGHT = 1e-5

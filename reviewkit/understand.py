@@ -9,11 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reviewkit.listen import find_marks, marks_of
-from reviewkit.marks.edges import weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.model import EdgeEvidence, Lexicon, Mark, MoveEvidence, Plan, Talk
 from reviewkit.placing.intervals import align_plan, chance_before_words
-from reviewkit.placing.settling import on_clock, settle_silences
+from reviewkit.placing.settling import edges_on_clock, on_clock, settle_silences
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,4 +45,4 @@ def understand(talk: Talk, edges: EdgeEvidence, plan: Plan, lexicon: Lexicon) ->
         return Understood(talk, edges, marks, moves)
     first = align_plan(talk, edges, moves, plan)
     settled = settle_silences(talk, chance_before_words(first, talk))
-    return Understood(settled, weigh_edges(settled, lexicon), on_clock(marks, settled), moves)
+    return Understood(settled, edges_on_clock(edges, settled), on_clock(marks, settled), moves)
