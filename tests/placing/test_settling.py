@@ -7,8 +7,8 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.model import Bridge, Mark, Talk, Word
-from reviewkit.placing.settling import on_clock, settle_silences
+from reviewkit.model import Bridge, EdgeEvidence, Mark, Moment, Talk, Word
+from reviewkit.placing.settling import edges_on_clock, on_clock, settle_silences
 from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.review import hear_class
@@ -54,6 +54,20 @@ def test_an_edge_at_the_next_stamp_draws_silence_to_the_end() -> None:
 def test_talk_without_silence_stays() -> None:
     talk = talk_of([300] * 6, [0] * 6)
     assert settle_silences(talk, [0, 0, 0, 1, 0, 0, 0]) == talk
+
+
+def test_evidence_of_edges_moves_with_its_words_and_says_the_same() -> None:
+    talk = talk_of([300] * 6, [SILENCE_MS] * 6)
+    moments = [Moment(word.start_ms, at, 500, at - 3.0, 0.5) for at, word in enumerate(talk.words)]
+    at_the_end = Moment(talk.words[-1].end_ms, 6, 500, -3.0, 2.0)
+    edges = EdgeEvidence((*moments, at_the_end), (0.1,) * 6)
+    settled = settle_silences(talk, [0, 0, 0, 1, 0, 0, 0])
+    moved = edges_on_clock(edges, settled)
+    assert [one.at_ms for one in moved.moments[:-1]] == starts(settled)
+    assert moved.moments[-1].at_ms - at_the_end.at_ms == starts(settled)[-1] - starts(talk)[-1]
+    assert [(one.start, one.end) for one in moved.moments] == [
+        (one.start, one.end) for one in edges.moments
+    ]
 
 
 def test_words_with_times_of_their_own_stay() -> None:
