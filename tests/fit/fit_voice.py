@@ -29,7 +29,7 @@ from reviewkit.evaluate import LabelledClass
 from reviewkit.listen import marks_of
 from reviewkit.marks.departures import find_departures
 from reviewkit.marks.edge_features import SIGN_KINDS, gather_facts, list_places
-from reviewkit.marks.edges import VOICE_WEIGHTS, list_signs, weigh_edges
+from reviewkit.marks.edges import EDGE_TABLES, VOICE_WEIGHTS, list_signs, weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
 from reviewkit.model import EdgeEvidence, Lexicon, Weights
@@ -146,7 +146,8 @@ def main() -> None:
     classes = load_classes(options.fixtures)[: options.only]
     lexicon = read_lexicon()
     sheets = gather_sheets(classes, FIT_FORMS, lexicon)
-    looks = take_looks(leave_out(sheets), classes, lexicon)
+    sureness = lexicon.weights[EDGE_TABLES[-1]]
+    looks = take_looks(leave_out(sheets, sureness), classes, lexicon)
     for output, name in enumerate((START, END)):
         before, after = check(looks, output)
         told = f"{name}: loss per edge {before:.3f}, with the coach's own habits {after:.3f}"
