@@ -26,7 +26,6 @@ from reviewkit.placing.slots import (
     FIRST_LOOK,
     Habits,
     Layout,
-    Parts,
     Trade,
     lay_out,
 )
@@ -92,15 +91,14 @@ def align_plan(
     *,
     trust: Trust = TRUST,
     habits: Habits = ANY_COACH,
-    first_look: Parts = FIRST_LOOK,
+    first_look: Habits = FIRST_LOOK,
 ) -> Alignment:
     """Lay a plan on a talk; then again, knowing this coach's own words and lengths.
 
-    ``first_look`` are the shares of lengths as planned, nearly so and otherwise that are
-    expected before anything is known of the coach.
+    ``first_look`` is what is expected before anything is known of the coach, ``habits`` what
+    is expected then of all that the class has not shown.
     """
-    loose = replace(habits, length_parts=first_look)
-    first = lay_on(talk, edges, moves, plan, trust=trust, habits=loose)
+    first = lay_on(talk, edges, moves, plan, trust=trust, habits=first_look)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
     own_edges = learn_voice(edges, *edge_chances(first, edges))
     own_habits = learn_habits(found, plan, habits)

@@ -54,9 +54,14 @@ class Habits:
 
 
 ANY_COACH = Habits()
-# Before a coach's own lengths are known, the plan's must count for little: a coach who is
-# six seconds short every time would else be heard to begin six seconds early.
-FIRST_LOOK: Parts = ((0.02, 0.0), (0.08, 2500.0), (0.90, 9000.0))
+# Before a coach's own lengths are known, the plan's must count for little, and so must its
+# rests: a coach who is six seconds short every time would else be heard to begin six seconds
+# early, as then both are as planned.
+FIRST_LOOK = replace(
+    ANY_COACH,
+    length_parts=((0.02, 0.0), (0.08, 2500.0), (0.90, 9000.0)),
+    rest_parts=((0.55, 0.0), (0.15, 3000.0), (0.30, 20_000.0)),
+)
 
 
 @dataclass(frozen=True, slots=True)
