@@ -15,7 +15,7 @@ from reviewkit.errors import InputError
 from reviewkit.marks.edge_features import Place, TalkFacts, gather_facts, list_places
 from reviewkit.marks.edge_reasons import edge_reasons, words_after, words_before
 from reviewkit.marks.edges import fitted_net, weigh_edges
-from reviewkit.model import Interval, Lexicon, MoveEvidence, Plan, Transcript
+from reviewkit.model import Interval, Lexicon, MoveEvidence, Plan, Talk, Transcript
 from reviewkit.model.explained import (
     Candidate,
     EdgeExplanation,
@@ -41,11 +41,16 @@ NAME_WORDS, CUE_WORDS = 3, 7
 
 @dataclass(frozen=True, slots=True)
 class _Class:
-    """A class laid on its plan, and what its talk says of edges and moves."""
+    """A class laid on its plan, and what its talk says of edges and moves.
+
+    ``facts`` and ``places`` are those that edges were heard by, on the clock as the transcript
+    has it and one place for each moment; ``talk`` is on its best clock.
+    """
 
     plan: Plan
+    talk: Talk
     facts: TalkFacts
-    places: dict[tuple[int, int], Place]
+    places: tuple[Place, ...]
     lexicon: Lexicon
     moves: MoveEvidence
     intervals: tuple[Interval, ...]
@@ -86,15 +91,16 @@ def explain_interval(
 
 
 def _hear(transcript: Transcript, plan: Plan, lexicon: Lexicon) -> _Class:
-    talk = split_words(transcript)
-    known = understand(talk, weigh_edges(talk, lexicon), plan, lexicon)
+    as_stamped = split_words(transcript)
+    known = understand(as_stamped, weigh_edges(as_stamped, lexicon), plan, lexicon)
     talk, edges, moves = known.talk, known.edges, known.moves
     placed = build_intervals(talk, edges, moves, plan)
     intervals = name_moves(placed, talk, known.marks, moves, lexicon.weights[SWAP_WEIGHTS])
     return _Class(
         plan=plan,
-        facts=gather_facts(talk, lexicon.lists.get("word_classes", ())),
-        places={(place.at_ms, place.word): place for place in list_places(talk)},
+        talk=talk,
+        facts=gather_facts(as_stamped, lexicon.lists.get("word_classes", ())),
+        places=list_places(as_stamped),
         lexicon=lexicon,
         moves=moves,
         intervals=intervals,
@@ -165,15 +171,14 @@ def _candidate(heard: _Class, moment: int, chance: float, output: str) -> Candid
         raise ValueError("nothing was aligned")
     ground = heard.aligned.ground
     moments = ground.start_moments if output == "start" else ground.end_moments
-    heard_as = heard.aligned.edges.moments[int(moments[moment])]
-    at_ms = heard_as.at_ms
-    place = heard.places[at_ms, heard_as.word]
+    number = int(moments[moment])
+    heard_as, place = heard.aligned.edges.moments[number], heard.places[number]
     reasons = edge_reasons(fitted_net(heard.lexicon), heard.facts, place, output)
     odds = heard_as.start if output == "start" else heard_as.end
     own = Reason(OWN_HABITS[output], odds - sum(reason.weight for reason in reasons))
     reasons = tuple(sorted((*reasons, own), key=lambda one: (-abs(one.weight), one.text)))
     return Candidate(
-        at_ms=at_ms,
+        at_ms=heard_as.at_ms,
         chance=min(1.0, chance),
         odds=odds,
         before=words_before(heard.facts, place),
@@ -252,7 +257,7 @@ def _strongest(
 ) -> tuple[Reason, ...]:
     inside = [
         (at, trust * odds[at])
-        for at, word in enumerate(heard.facts.words)
+        for at, word in enumerate(heard.talk.words)
         if low_ms <= word.start_ms < high_ms and abs(trust * odds[at]) >= LEAST_HEARD
     ]
     parts: list[tuple[int, float]] = []
@@ -263,6 +268,6 @@ def _strongest(
             parts.append((at, weight))
     kept = sorted(sorted(parts, key=lambda part: -abs(part[1]))[:MOST_HEARD])
     return tuple(
-        Reason(" ".join(word.text for word in heard.facts.words[at : at + words]), weight)
+        Reason(" ".join(word.text for word in heard.talk.words[at : at + words]), weight)
         for at, weight in kept
     )

@@ -6,11 +6,14 @@ from functools import cache
 import pytest
 
 from reviewkit.errors import InputError
-from reviewkit.explain import explain_interval
+from reviewkit.explain import OWN_HABITS, explain_interval
+from reviewkit.marks.edges import weigh_edges
 from reviewkit.model import Cue, Lexicon, Piece, Plan, Transcript
 from reviewkit.model.explained import EdgeExplanation, Explanation
-from reviewkit.read import read_lexicon
+from reviewkit.read import read_lexicon, read_plan, read_transcript
+from reviewkit.words import split_words
 from tests.coach import Stint, class_talk, even, plan_of
+from tests.corpus import FIXTURES
 
 STINTS = even(4, work_s=40, rest_s=20)
 PLAN = plan_of(4, work_s=40, rest_s=20)
@@ -107,3 +110,17 @@ def test_a_skipped_row_has_no_edges() -> None:
     assert (skipped.start.edge, skipped.start.taken) == (None, None)
     assert skipped.length is None
     assert skipped.names == skipped.cues == ()
+
+
+def test_in_blocks_the_reasons_are_those_by_which_the_edge_was_heard() -> None:
+    """Silences are drawn to edges afterwards, and must not count as heard."""
+    folder = FIXTURES / "harbour-evening"
+    given = read_transcript(folder / "blocks.txt")
+    one = explain_interval(given, read_plan(folder / "plan.csv"), lexicon(), 4)
+    moments = weigh_edges(split_words(given), lexicon()).moments
+    for edge, output in ((one.start, "start"), (one.end, "end")):
+        heard = [getattr(moment, output) for moment in moments]
+        assert edge.taken is not None
+        for candidate in (edge.taken, *edge.others):
+            told = [why.weight for why in candidate.reasons if why.text != OWN_HABITS[output]]
+            assert min(abs(sum(told) - odds) for odds in heard) < 2e-3

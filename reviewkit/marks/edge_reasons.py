@@ -74,16 +74,15 @@ def _said(facts: TalkFacts, places: range) -> str:
 
 def _close_by(heard: Heard) -> Heard:
     """Keep the words that the network can see from the one place."""
-    reach = sum(REACHES) + 1
-    low = max(0, int(heard.at[0]) - reach - 1)
-    seen = slice(low, int(heard.at[0]) + reach + 1)
-    return Heard(
-        heard.clock,
-        heard.words[seen],
-        heard.classes[seen],
-        heard.word_facts[seen],
-        heard.at - low,
-        heard.place_facts,
+    at, reach = int(heard.at[0]), sum(REACHES)
+    low = max(0, at - 1 - reach)
+    seen = slice(low, at + reach + 1)
+    return replace(
+        heard,
+        words=heard.words[seen],
+        classes=heard.classes[seen],
+        word_facts=heard.word_facts[seen],
+        at=heard.at - low,
     )
 
 

@@ -115,7 +115,7 @@ class Trained:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Crop:
+class _Talk:
     sheet: Sheet
     words: Indexes
     classes: Indexes
@@ -137,7 +137,7 @@ def train(sheets: Sequence[Sheet], recipe: Recipe, *, seed: int = 0) -> Trained:
     generator = random.Random(seed)  # noqa: S311 - nothing secret is drawn
     known = _vocabulary(sheets, recipe)
     net = _Net(known, recipe)
-    talks = [_Crop(sheet, *_numbers(sheet, known)) for sheet in sheets]
+    talks = [_Talk(sheet, *_numbers(sheet, known)) for sheet in sheets]
     batches = sum(1 for _ in _batches(talks, recipe, random.Random(seed)))  # noqa: S311
     optimizer = torch.optim.AdamW(net.parameters(), lr=recipe.rate, weight_decay=recipe.decay)
     steps = recipe.rounds * batches + 1
@@ -181,10 +181,10 @@ def _numbers(sheet: Sheet, known: Vocabulary) -> tuple[Indexes, Indexes]:
 
 
 def _batches(
-    talks: Sequence[_Crop], recipe: Recipe, generator: random.Random
-) -> Iterator[list[tuple[_Crop, int]]]:
+    talks: Sequence[_Talk], recipe: Recipe, generator: random.Random
+) -> Iterator[list[tuple[_Talk, int]]]:
     """Cut all talks into stretches, not always at the same words, and mix them."""
-    crops: list[tuple[_Crop, int]] = []
+    crops: list[tuple[_Talk, int]] = []
     for talk in talks:
         spare = len(talk.words) - recipe.crop
         for first in range(0, max(1, len(talk.words) - max(REACHES)), recipe.crop):
@@ -195,7 +195,7 @@ def _batches(
         yield crops[first : first + recipe.batch]
 
 
-def _loss(net: _Net, batch: Sequence[tuple[_Crop, int]], recipe: Recipe) -> Tensor:
+def _loss(net: _Net, batch: Sequence[tuple[_Talk, int]], recipe: Recipe) -> Tensor:
     """Give the log loss per true edge, and a share of that per word of work."""
     cuts = [(talk, *talk.cut(first, recipe.crop)) for talk, first in batch]
     longest = max(words.stop - words.start for _, words, _ in cuts)

@@ -16,7 +16,6 @@ Method: ``tests.fit.edge_training``; sureness by Platt's scaling, one for each c
 from __future__ import annotations
 
 import argparse
-import csv
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -35,6 +34,7 @@ from reviewkit.read import read_lexicon
 from tests.corpus import FITTED, FIXTURES, load_classes
 from tests.fit.edge_data import Flags, Sheet, gather_sheets
 from tests.fit.edge_training import Recipe, tables_of, train
+from tests.fit.weight_table import write_table
 
 FORMS_OF_CLOCK = {"words": ("words",), "captions": ("vtt", "rollup", "srt"), "blocks": ("blocks",)}
 FIT_FORMS = ("words", "vtt", "rollup", "blocks")
@@ -126,19 +126,6 @@ def sureness_of(judged: Sequence[Judged]) -> Weights:
     return Weights(SURENESS, rows)
 
 
-# --- writing -------------------------------------------------------------------------------
-
-
-def write(path: Path, table: Weights) -> None:
-    """Write a table of the network."""
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["feature", *table.outputs])
-        for name, row in table.rows.items():
-            writer.writerow([name, *(f"{value:g}" if value else "" for value in row)])
-    _say(f"{path.name}: {len(table.rows)} rows, {path.stat().st_size / 1000:.0f} kB")
-
-
 def _say(text: str) -> None:
     sys.stdout.write(f"{text}\n")
     sys.stdout.flush()
@@ -168,7 +155,7 @@ def main() -> None:
         trained = train([sheet for sheet in sheets if sheet.form in FIT_FORMS], Recipe())
         tables = (*tables_of(trained), sureness_of(judged))
         for name, table in zip(EDGE_TABLES, tables, strict=True):
-            write(FITTED / f"{name}.csv", table)
+            write_table(FITTED / f"{name}.csv", table)
 
 
 if __name__ == "__main__":

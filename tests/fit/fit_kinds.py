@@ -12,7 +12,6 @@ once; stems must come up in several classes. Weights near zero are left out.
 from __future__ import annotations
 
 import argparse
-import csv
 import sys
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
@@ -31,6 +30,7 @@ from reviewkit.marks.kind_words import BIAS, KIND_WEIGHTS
 from reviewkit.model import Lexicon, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED, FIXTURES, load_classes
+from tests.fit.weight_table import write_table
 
 FOLDS = 3
 STRENGTH = 0.15
@@ -125,15 +125,6 @@ def check(classes: Sequence[LabelledClass], left_out: dict[str, Weights], lexico
     )
 
 
-def write(weights: Weights, path: Path) -> None:
-    """Write the table; cells of no weight stay empty."""
-    with path.open("w", encoding="utf-8", newline="") as file:
-        table = csv.writer(file, lineterminator="\n")
-        table.writerow(["feature", *weights.outputs])
-        for word, row in weights.rows.items():
-            table.writerow([word, *(f"{weight:g}" if weight else "" for weight in row)])
-
-
 def main() -> None:
     """Read the command line and fit."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n", maxsplit=1)[0])
@@ -144,7 +135,7 @@ def main() -> None:
     check(classes, kinds_left_out(classes, lexicon), lexicon)
     if options.write:
         said = [one for labelled in classes for one in said_inside(labelled, lexicon)]
-        write(fit_kinds(said), FITTED / f"{KIND_WEIGHTS}.csv")
+        write_table(FITTED / f"{KIND_WEIGHTS}.csv", fit_kinds(said))
 
 
 if __name__ == "__main__":
