@@ -45,4 +45,6 @@ def understand(talk: Talk, edges: EdgeEvidence, plan: Plan, lexicon: Lexicon) ->
         return Understood(talk, edges, marks, moves)
     first = align_plan(talk, edges, moves, plan)
     settled = settle_silences(talk, chance_before_words(first, talk))
-    return Understood(settled, edges_on_clock(edges, settled), on_clock(marks, settled), moves)
+    return Understood(
+        settled, edges_on_clock(edges, talk, settled), on_clock(marks, settled), moves
+    )

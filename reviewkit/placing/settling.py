@@ -14,7 +14,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.model import Bridge, EdgeEvidence, Mark, Talk, Word
+from reviewkit.model import Bridge, EdgeEvidence, Mark, Moment, Talk, Word
 
 # A gap before an edge holds this many times the silence more. Measured on labelled
 # classes where the edges' words are known: 2 to 4 serve equally well.
@@ -59,22 +59,22 @@ def _settle(
     ]
 
 
-def edges_on_clock(edges: EdgeEvidence, talk: Talk) -> EdgeEvidence:
-    """Give evidence of edges the times that its words have in a talk.
+def edges_on_clock(edges: EdgeEvidence, heard: Talk, settled: Talk) -> EdgeEvidence:
+    """Give evidence of edges, heard in one talk, the times that the same words have in another.
 
     It is not weighed anew: silences that were drawn to where edges seemed to be would speak
-    for them.
+    for them. A moment in a silence moves with the word before it.
     """
-    starts = [word.start_ms for word in talk.words]
-    last = max((one.at_ms for one in edges.moments if one.word < len(starts)), default=0)
-    later = starts[-1] - last if starts else 0
-    return replace(
-        edges,
-        moments=tuple(
-            replace(one, at_ms=starts[one.word] if one.word < len(starts) else one.at_ms + later)
-            for one in edges.moments
-        ),
-    )
+    before = [word.start_ms for word in heard.words]
+    after = [word.start_ms for word in settled.words]
+
+    def moved(one: Moment) -> int:
+        if one.word < len(before) and one.at_ms == before[one.word]:
+            return after[one.word]
+        later = after[one.word - 1] - before[one.word - 1] if one.word else 0
+        return min([one.at_ms + later, *after[one.word : one.word + 1]])
+
+    return replace(edges, moments=tuple(replace(one, at_ms=moved(one)) for one in edges.moments))
 
 
 def on_clock(marks: Sequence[Mark], talk: Talk) -> tuple[Mark, ...]:

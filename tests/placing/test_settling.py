@@ -62,12 +62,28 @@ def test_evidence_of_edges_moves_with_its_words_and_says_the_same() -> None:
     at_the_end = Moment(talk.words[-1].end_ms, 6, 500, -3.0, 2.0)
     edges = EdgeEvidence((*moments, at_the_end), (0.1,) * 6)
     settled = settle_silences(talk, [0, 0, 0, 1, 0, 0, 0])
-    moved = edges_on_clock(edges, settled)
+    moved = edges_on_clock(edges, talk, settled)
     assert [one.at_ms for one in moved.moments[:-1]] == starts(settled)
     assert moved.moments[-1].at_ms - at_the_end.at_ms == starts(settled)[-1] - starts(talk)[-1]
     assert [(one.start, one.end) for one in moved.moments] == [
         (one.start, one.end) for one in edges.moments
     ]
+
+
+def test_moments_in_a_silence_stay_in_it_and_in_order() -> None:
+    """Captions have silences of their own beside a stretch under one stamp."""
+    talk = talk_of([300] * 6, [SILENCE_MS] * 6)
+    moments = [
+        Moment(at_ms, at, 500, 0.0, 0.0)
+        for at, word in enumerate(talk.words)
+        for at_ms in (word.start_ms - 700, word.start_ms)
+    ][1:]
+    settled = settle_silences(talk, [0, 0, 0, 1, 0, 0, 0])
+    moved = edges_on_clock(EdgeEvidence(tuple(moments), (0.0,) * 6), talk, settled).moments
+    assert [one.at_ms for one in moved] == sorted(one.at_ms for one in moved)
+    for one in moved:
+        earliest = settled.words[one.word - 1].end_ms if one.word else 0
+        assert earliest <= one.at_ms <= settled.words[one.word].start_ms
 
 
 def test_words_with_times_of_their_own_stay() -> None:
