@@ -29,6 +29,8 @@ WORDINGS = "risky_talk"
 _SET = "set_"
 # Words to the unit in which a line's length is told, and the most units.
 _LENGTH_UNIT, _MOST_LENGTH = 4, 6
+# What is said after these kinds of words tells whether they open a risk or a caution.
+_OPENINGS = {"hurt": ("hurting", "alarm", "ailment"), "breath": ("breathing",)}
 # Which kinds of words tell what is risky, the likeliest first; all of a set must be there.
 _REASONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("breath", ("breathing", "kept")),
@@ -75,6 +77,7 @@ def risk_features(words: Sequence[str], lexicon: Lexicon, heard: Hits) -> frozen
             *(f"={label}" for label in heard if label.startswith(_SET)),
             *_meetings("~", sorted(signs)),
             *_orders(signs),
+            *_following(folded, signs),
         )
     )
 
@@ -108,6 +111,14 @@ def _orders(signs: Hits) -> Iterator[str]:
     """Give the kinds of words that follow one another."""
     order = sorted((hit.first, label) for label, hits in signs.items() for hit in hits)
     yield from (f"~{one}>{other}" for (_, one), (_, other) in pairwise(order))
+
+
+def _following(folded: Sequence[str], signs: Hits) -> Iterator[str]:
+    """Give the words after the first that hurts, warns or breathes: a call or a way out."""
+    for name, labels in _OPENINGS.items():
+        ends = [hit.last for label in labels for hit in signs.get(label, ())[:1]]
+        if ends:
+            yield from (f"{name}>{word}" for word in folded[min(ends) + 1 :])
 
 
 def weigh_risk(

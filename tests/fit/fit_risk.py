@@ -4,8 +4,7 @@
 
 Reads the lines said in all labelled classes and those of ``fixtures/lines/risk.csv``.
 Prints how many risky lines are told, and how many others with them, each line by words
-fitted without its own class or voice, then how it does on the classes kept back; ``-v``
-names those told wrongly. ``--write`` writes
+fitted without its own class or voice; ``-v`` names those told wrongly. ``--write`` writes
 the table, its bias such that ``--false-per-class`` lines of a class are told wrongly.
 
 Method: logistic regression (L2); a risky line weighs as much as ``WEIGHT`` others. What
@@ -38,7 +37,7 @@ from tests.corpus import FIXTURES, load_classes
 LINES_FILE = FIXTURES / "lines" / "risk.csv"
 TABLE_FILE = FIXTURES.parent / "lexicons" / "en" / "fitted" / "risk.csv"
 SMOOTHING = 0.1
-WEIGHT = 20
+WEIGHT = 8
 FRAMED_WEIGHT = 2.5
 LEAST_SEEN = 3
 LEAST_TOLD = 0.03
@@ -201,15 +200,12 @@ def main() -> None:
     lines = gather(load_classes(), lexicon) + read_lines(lexicon)
     odds = left_out(lines)
     least = least_odds(lines, odds, options.false_per_class)
-    weights = fit(lines)
     for name, is_of_class in (("classes", True), ("single lines", False)):
         chosen = np.array([line.is_of_class is is_of_class for line in lines])
         own = [line for line, is_own in zip(lines, chosen, strict=True) if is_own]
         _report(name, own, odds[chosen], least, names=options.v)
-    kept_back = gather(load_classes(FIXTURES / "kept-back"), lexicon)
-    _report("classes kept back", kept_back, weigh(kept_back, weights), least, names=False)
     if options.write:
-        write(weights, least)
+        write(fit(lines), least)
 
 
 if __name__ == "__main__":

@@ -98,3 +98,14 @@ def test_signs_are_sorted_and_said_once() -> None:
     with path.open(encoding="utf-8", newline="") as file:
         keys = [(row["phrase"], row["label"]) for row in csv.DictReader(file)]
     assert keys == sorted(set(keys))
+
+
+def test_words_count_apart_after_what_hurts() -> None:
+    def following(text: str) -> set[str]:
+        words = tuple(text.split())
+        seen = risk_features(words, _lexicon(), hear_risks(words, _lexicon()).hits)
+        return {feature for feature in seen if feature.startswith(("hurt>", "breath>"))}
+
+    assert following("wait here and then step") == set()
+    assert following("and if it pinches wait") == {"hurt>wait"}
+    assert following("wait if it pinches") == set()
