@@ -15,8 +15,8 @@ Floats = NDArray[np.float64]
 # The range of a length, which a verdict goes by, leaves out this much of the weight on either
 # side. On classes left out of the fit, that calls 92 in 100 drifts of five seconds, and 10 in
 # 1,000 on-time intervals wrongly. Where one stamp covers many words the weights themselves
-# are less to be trusted: a twentieth would call 27 in 1,000 wrongly.
-LEFT_OUT: dict[Clock, float] = {"words": 0.15, "captions": 0.15, "blocks": 0.025}
+# are less to be trusted, and a fiftieth calls one drift in six, and 19 in 1,000 wrongly.
+LEFT_OUT: dict[Clock, float] = {"words": 0.15, "captions": 0.15, "blocks": 0.02}
 # Lengths closer than this are one: words have no finer times.
 _STEP_MS = 100.0
 _LEAST_WEIGHT = 1e-5

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 import random
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
@@ -34,8 +34,8 @@ class Form:
 
 
 def render(labelled: LabelledClass, form: str) -> str:
-    """Write a class in one of ``FORMS``."""
-    return FORMS[form].render(labelled, seeded(f"{labelled.name}:{form}"))
+    """Write a class in one of ``ANY_FORM``."""
+    return ANY_FORM[form].render(labelled, seeded(f"{labelled.name}:{form}"))
 
 
 # --- the forms -----------------------------------------------------------------------------
@@ -61,9 +61,13 @@ def _words_json(labelled: LabelledClass, rng: random.Random) -> str:
 
 def _captions(labelled: LabelledClass, rng: random.Random) -> str:
     heard = mishear(labelled.words, rng, CAPTION_HEARING)
+    return _in_captions(_groups(heard, max_ms=3000, max_chars=42, pause_ms=1000))
+
+
+def _in_captions(groups: Iterable[list[Word]]) -> str:
     cues = [
         f"{_clock(group[0].start_ms)} --> {_clock(group[-1].end_ms)}\n{_text(group)}\n"
-        for group in _groups(heard, max_ms=3000, max_chars=42, pause_ms=1000)
+        for group in groups
     ]
     return "\n".join(["WEBVTT\n", *cues])
 
@@ -108,9 +112,12 @@ def _rolling(group: Sequence[Word], above: str, end_ms: int) -> str:
 
 
 def _blocks(labelled: LabelledClass, rng: random.Random) -> str:
-    heard = mishear(labelled.words, rng, BLOCK_HEARING)
+    return _in_blocks(mishear(labelled.words, rng, BLOCK_HEARING), longest_ms=40_000)
+
+
+def _in_blocks(heard: Sequence[Word], *, longest_ms: int) -> str:
     blocks = []
-    for group in _groups(heard, max_ms=40_000, max_chars=10_000, pause_ms=600_000):
+    for group in _groups(heard, max_ms=longest_ms, max_chars=10_000, pause_ms=600_000):
         minutes, seconds = divmod(group[0].start_ms // 1000, 60)
         blocks.append(f"[{minutes}:{seconds:02d}] {_text(group)}\n")
     return "\n".join(blocks)
@@ -147,6 +154,36 @@ FORMS = {
     "ttml": Form("captions.ttml", _ttml),
 }
 FINE_FORMS = ("words", "vtt", "srt", "rollup", "ttml")
+
+
+def _written_somehow(labelled: LabelledClass, rng: random.Random) -> list[Word]:
+    heard = mishear(labelled.words, rng, rng.choice((GOOD_HEARING, CAPTION_HEARING, BLOCK_HEARING)))
+    if rng.random() < 0.5:
+        heard = write_figures(heard)
+    return punctuate(heard, _line_starts(labelled), rng) if rng.random() < 0.5 else heard
+
+
+def _any_captions(labelled: LabelledClass, rng: random.Random) -> str:
+    return _in_captions(
+        _groups(
+            _written_somehow(labelled, rng),
+            max_ms=rng.choice((1500, 2500, 4000, 6000, 9000)),
+            max_chars=rng.choice((32, 42, 64, 84, 120)),
+            pause_ms=rng.choice((700, 1000, 1500, 2500)),
+        )
+    )
+
+
+def _any_blocks(labelled: LabelledClass, rng: random.Random) -> str:
+    heard = _written_somehow(labelled, rng)
+    return _in_blocks(heard, longest_ms=rng.randrange(25_000, 60_000))
+
+
+# Besides them, forms to learn from: each class is heard, cut and written as chance has it.
+ANY_FORM = FORMS | {
+    "any captions": Form("captions.vtt", _any_captions),
+    "any blocks": Form("blocks.txt", _any_blocks),
+}
 
 # --- parts of them ---------------------------------------------------------------------------
 

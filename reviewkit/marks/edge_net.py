@@ -98,20 +98,31 @@ def hear(net: EdgeNet, facts: TalkFacts, places: Sequence[Place]) -> Heard:
     )
 
 
-def weigh(net: EdgeNet, heard: Heard) -> tuple[Floats, Floats]:
-    """Give the log-odds of a start and an end at each place, and of work at each word.
+@dataclass(frozen=True, slots=True, eq=False)
+class Told:
+    """What the network tells of a stretch of talk.
 
-    Returns:
-        Shapes (places, 2) and (words,).
+    ``edges`` are the log-odds of a start and of an end at each place, shape (places, 2),
+    ``work`` those of work at each word, shape (words,). ``places`` and ``words`` are the
+    rows that its last layers make them of, shapes (places, width) and (words, width).
     """
+
+    edges: Floats
+    work: Floats
+    places: Floats
+    words: Floats
+
+
+def weigh(net: EdgeNet, heard: Heard) -> Told:
+    """Weigh every place as a start and as an end, and every word as talk in work."""
     rows = _understand(net, heard)
     outside = np.zeros((1, rows.shape[1]), dtype=np.float32)
     # The word before a place lies one row further up than the word after it.
     around = np.concatenate([outside, rows, outside])
     sides = (around[heard.at], around[heard.at + 1], heard.place_facts)
-    edges = net.edges.of(_bend(net.place.of(np.concatenate(sides, axis=1))))
+    places = _bend(net.place.of(np.concatenate(sides, axis=1)))
     times, plus = net.sureness[heard.clock]
-    return edges * times + plus, net.work.of(rows)[:, 0]
+    return Told(net.edges.of(places) * times + plus, net.work.of(rows)[:, 0], places, rows)
 
 
 def _understand(net: EdgeNet, heard: Heard) -> Floats:

@@ -46,7 +46,7 @@ def edge_reasons(net: EdgeNet, facts: TalkFacts, place: Place, output: str) -> t
     heard = _close_by(hear(net, facts, [place]))
 
     def odds(given: Heard) -> float:
-        return float(weigh(net, given)[0][0, column])
+        return float(weigh(net, given).edges[0, column])
 
     whole = odds(heard)
     told = [

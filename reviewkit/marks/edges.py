@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from reviewkit.marks.edge_features import (
     SIGN_KINDS,
@@ -18,7 +19,8 @@ from reviewkit.marks.edge_features import (
     list_places,
     signs_at,
 )
-from reviewkit.marks.edge_net import EdgeNet, edge_net, hear, weigh
+from reviewkit.marks.edge_inputs import Floats
+from reviewkit.marks.edge_net import EdgeNet, Told, edge_net, hear, weigh
 from reviewkit.marks.remarks import REMARK_WEIGHTS, weigh_remarks
 from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk
 
@@ -34,28 +36,43 @@ def fitted_net(lexicon: Lexicon) -> EdgeNet:
     return edge_net(*(lexicon.weights[name] for name in EDGE_TABLES))
 
 
-def weigh_edges(talk: Talk, lexicon: Lexicon) -> EdgeEvidence:
-    """Give the log-odds of a start and of an end at every moment that may be an edge."""
+def weigh_edges(talk: Talk, lexicon: Lexicon, net: EdgeNet | None = None) -> EdgeEvidence:
+    """Give the log-odds of a start and of an end at every moment that may be an edge.
+
+    ``net`` is the network to ask, that of the lexicon when None.
+    """
     facts = gather_facts(talk, lexicon.lists.get("word_classes", ()))
     places = list_places(talk)
-    net = fitted_net(lexicon)
-    edges, work = (odds.astype(np.float64) for odds in weigh(net, hear(net, facts, places)))
+    net = net or fitted_net(lexicon)
+    told = weigh(net, hear(net, facts, places))
     remarks = weigh_remarks(talk, places, lexicon.weights.get(REMARK_WEIGHTS))
-    told = np.concatenate([np.round(edges, _DIGITS), np.stack(remarks, axis=1)], axis=1)
+    odds = np.concatenate([_rounded(told.edges), np.stack(remarks, axis=1)], axis=1)
     moments = tuple(
         Moment(place.at_ms, place.word, _spread_ms(facts, place), *each)
-        for place, each in zip(places, told.tolist(), strict=True)
+        for place, each in zip(places, odds.tolist(), strict=True)
     )
-    per_word = tuple(np.round(work, _DIGITS).tolist())
-    return EdgeEvidence(moments, per_word, list_signs(facts, places, lexicon))
+    per_word = tuple(_rounded(told.work).tolist())
+    return EdgeEvidence(moments, per_word, _list_signs(facts, places, told, lexicon))
 
 
-def list_signs(facts: TalkFacts, places: Sequence[Place], lexicon: Lexicon) -> Signs | None:
+def _list_signs(
+    facts: TalkFacts, places: Sequence[Place], told: Told, lexicon: Lexicon
+) -> Signs | None:
     """Give the signs of every place, or None when it is not known how much they count."""
     weights = lexicon.weights.get(VOICE_WEIGHTS)
     if weights is None:
         return None
-    return Signs(SIGN_KINDS, tuple(signs_at(facts, place) for place in places), weights)
+    return Signs(
+        SIGN_KINDS,
+        tuple(signs_at(facts, place) for place in places),
+        told.places.astype(np.float64),
+        told.words.astype(np.float64),
+        weights,
+    )
+
+
+def _rounded(odds: Floats) -> NDArray[np.float64]:
+    return np.asarray(np.round(odds.astype(np.float64), _DIGITS), dtype=np.float64)
 
 
 def _spread_ms(facts: TalkFacts, place: Place) -> int:

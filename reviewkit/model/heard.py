@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+from numpy.typing import NDArray
+
 from reviewkit.model.lexicon import Lexicon, Weights
 from reviewkit.model.plan import Plan, PlanKind, Side
 from reviewkit.model.talk import Talk
@@ -60,15 +63,19 @@ class Moment:
         return Moment(self.at_ms, self.word, self.spread_ms, start, end, self.short, self.long)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Signs:
-    """What a coach's own habits at edges are told by: one sign of each kind per moment.
+    """What a coach's own habits are told by, at each of M moments and at each of n words.
 
-    ``weights`` say how much each kind counts once the class has shown the habit.
+    ``at`` has one sign of each kind per moment; ``moments`` and ``words`` are what the
+    network of edges makes of them before its last layer, shapes (M, width) and (n, width).
+    ``weights`` say how much each counts once the class has shown the habit.
     """
 
     kinds: tuple[str, ...]
     at: tuple[tuple[str, ...], ...]
+    moments: NDArray[np.float64]
+    words: NDArray[np.float64]
     weights: Weights
 
 

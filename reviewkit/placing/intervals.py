@@ -19,10 +19,11 @@ from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.model import Clock, EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.placing.edges_found import Found, read_edges
 from reviewkit.placing.habits import learn_habits
-from reviewkit.placing.own_voice import learn_voice
+from reviewkit.placing.own_voice import FirstLook, learn_voice
 from reviewkit.placing.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.placing.slots import (
     ANY_COACH,
+    FEW_STAMPS,
     FIRST_LOOK,
     Habits,
     Layout,
@@ -56,7 +57,6 @@ def build_intervals(
     *,
     tolerance_ms: int | None = None,
     trust: Trust = TRUST,
-    habits: Habits = ANY_COACH,
 ) -> tuple[Interval, ...]:
     """Find when every planned row was done, and intervals nobody planned.
 
@@ -68,7 +68,6 @@ def build_intervals(
         tolerance_ms: How far a length may be off before it is long or short; the larger
             of 3 s and 8 % of the plan when None.
         trust: Weights of the evidence.
-        habits: What is expected of any coach before this class was heard.
 
     Returns:
         One interval per row and one per added interval, in the order they happened;
@@ -76,7 +75,7 @@ def build_intervals(
     """
     if not plan.rows or not talk.words:
         return tuple(_skipped(plan, row) for row in range(len(plan.rows)))
-    aligned = align_plan(talk, edges, moves, plan, trust=trust, habits=habits)
+    aligned = align_plan(talk, edges, moves, plan, trust=trust)
     found = read_edges(
         aligned.steps, aligned.placements, aligned.ground, aligned.layout, talk.clock
     )
@@ -90,18 +89,14 @@ def align_plan(
     plan: Plan,
     *,
     trust: Trust = TRUST,
-    habits: Habits = ANY_COACH,
-    first_look: Habits = FIRST_LOOK,
 ) -> Alignment:
-    """Lay a plan on a talk; then again, knowing this coach's own words and lengths.
-
-    ``first_look`` is what is expected before anything is known of the coach, ``habits`` what
-    is expected then of all that the class has not shown.
-    """
-    first = lay_on(talk, edges, moves, plan, trust=trust, habits=first_look)
+    """Lay a plan on a talk; then again, knowing this coach's own words and lengths."""
+    unknown, usual = (FEW_STAMPS,) * 2 if talk.clock == "blocks" else (FIRST_LOOK, ANY_COACH)
+    first = lay_on(talk, edges, moves, plan, trust=trust, habits=unknown)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
-    own_edges = learn_voice(edges, *edge_chances(first, edges))
-    own_habits = learn_habits(found, plan, habits)
+    words_ms = np.array([word.start_ms for word in talk.words], dtype=np.int64)
+    own_edges = learn_voice(edges, look_back(first, edges), words_ms)
+    own_habits = learn_habits(found, plan, usual)
     scorer = SlotScorer(talk, edges, moves, first.ground, trust)
     far = find_far_trades(first.steps, first.layout, scorer, plan)
     return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits, far_trades=far)
@@ -130,22 +125,28 @@ def lay_on(
     return Alignment(edges, ground, sharp, steps, place_slots(ways))
 
 
-def edge_chances(aligned: Alignment, edges: EdgeEvidence) -> tuple[Floats, Floats]:
-    """Give every moment's chance that an interval starts there, and that one ends there."""
+def look_back(aligned: Alignment, edges: EdgeEvidence) -> FirstLook:
+    """Say what a placement believes of every moment, and of every word."""
     starts, ends = np.zeros(len(edges.moments)), np.zeros(len(edges.moments))
+    entered = np.zeros(len(edges.work) + 1)
     ground = aligned.ground
     for placement in aligned.placements:
         weights = placement.chance * placement.weights
-        np.add.at(starts, ground.start_moments[placement.pairs[:, 0]], weights)
-        np.add.at(ends, ground.end_moments[placement.pairs[:, 1]], weights)
-    return np.minimum(starts, 1.0), np.minimum(ends, 1.0)
+        first, last = placement.pairs.T
+        np.add.at(starts, ground.start_moments[first], weights)
+        np.add.at(ends, ground.end_moments[last], weights)
+        np.add.at(entered, ground.start_words[first], weights)
+        np.subtract.at(entered, ground.end_words[last], weights)
+    inside = np.cumsum(entered)[:-1]
+    return FirstLook(np.minimum(starts, 1.0), np.minimum(ends, 1.0), np.clip(inside, 0.0, 1.0))
 
 
 def chance_before_words(aligned: Alignment, talk: Talk) -> Floats:
     """Give for every word the chance that an interval starts or ends right before it."""
     chances = np.zeros(len(talk.words) + 1)
     before = [moment.word for moment in aligned.edges.moments]
-    for at_moments in edge_chances(aligned, aligned.edges):
+    look = look_back(aligned, aligned.edges)
+    for at_moments in (look.starts, look.ends):
         np.add.at(chances, before, at_moments)
     return np.minimum(chances, 1.0)
 

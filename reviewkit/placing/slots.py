@@ -62,6 +62,13 @@ FIRST_LOOK = replace(
     length_parts=((0.02, 0.0), (0.08, 2500.0), (0.90, 9000.0)),
     rest_parts=((0.55, 0.0), (0.15, 3000.0), (0.30, 20_000.0)),
 )
+# Under few stamps a length as planned would pass for one that was heard, and the plan would
+# talk the drift away; rests as planned still tell one edge by another.
+FEW_STAMPS = replace(
+    ANY_COACH,
+    length_parts=((0.10, 0.0), (0.20, 2500.0), (0.70, 9000.0)),
+    rest_parts=((0.95, 0.0), (0.02, 3000.0), (0.03, 20_000.0)),
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,10 +19,10 @@ from reviewkit.language.tokens import norm
 from reviewkit.marks.edge_features import Place, gather_facts, list_places
 from reviewkit.marks.edge_inputs import Floats, place_facts, word_facts
 from reviewkit.marks.edge_net import OUTPUTS
-from reviewkit.model import Lexicon, Phrase, Talk
+from reviewkit.model import Clock, Lexicon, Phrase, Talk
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.words import split_words
-from tests.forms import FORMS, render
+from tests.forms import ANY_FORM, render
 
 Ints = npt.NDArray[np.int64]
 Flags = npt.NDArray[np.bool_]
@@ -45,6 +45,7 @@ class Sheet:
 
     name: str
     form: str
+    clock: Clock
     tokens: tuple[str, ...]
     classes: tuple[str, ...]
     word_facts: Floats
@@ -65,7 +66,7 @@ def gather_sheets(
 def hear(labelled: LabelledClass, form: str) -> Talk:
     """Give a class's talk as read from one of its forms."""
     text = render(labelled, form).encode()
-    return split_words(parse_transcript(FORMS[form].file_name, text))
+    return split_words(parse_transcript(ANY_FORM[form].file_name, text))
 
 
 def _sheet(labelled: LabelledClass, form: str, word_classes: Sequence[Phrase]) -> Sheet:
@@ -81,6 +82,7 @@ def _sheet(labelled: LabelledClass, form: str, word_classes: Sequence[Phrase]) -
     return Sheet(
         labelled.name,
         form,
+        talk.clock,
         facts.tokens,
         facts.classes,
         word_facts(facts),

@@ -40,7 +40,7 @@ class Recipe:
     meanings: int = 32
     width: int = 64
     least_classes: int = 6
-    rounds: int = 6
+    rounds: int = 4
     rate: float = 3e-3
     decay: float = 0.1
     dropout: float = 0.45

@@ -14,7 +14,6 @@ of each kind of sign.
 from __future__ import annotations
 
 import argparse
-import csv
 import sys
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -28,35 +27,40 @@ from sklearn.linear_model import LogisticRegression
 from reviewkit.evaluate import LabelledClass
 from reviewkit.listen import marks_of
 from reviewkit.marks.departures import find_departures
-from reviewkit.marks.edge_features import SIGN_KINDS, gather_facts, list_places
-from reviewkit.marks.edges import EDGE_TABLES, VOICE_WEIGHTS, list_signs, weigh_edges
+from reviewkit.marks.edge_features import SIGN_KINDS
+from reviewkit.marks.edges import EDGE_TABLES, VOICE_WEIGHTS, weigh_edges
 from reviewkit.marks.move_evidence import weigh_moves
 from reviewkit.marks.moves import find_moves
-from reviewkit.model import EdgeEvidence, Lexicon, Weights
-from reviewkit.placing.intervals import edge_chances, lay_on
-from reviewkit.placing.own_voice import BIAS, END, ODDS, START, own_odds
+from reviewkit.model import Lexicon, Weights
+from reviewkit.placing.intervals import lay_on, look_back
+from reviewkit.placing.own_voice import BIAS, END, ODDS, RELEARNED, START, WORK, own_odds
+from reviewkit.placing.relearning import relearn
+from reviewkit.placing.slots import FIRST_LOOK
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED, FIXTURES, load_classes
 from tests.fit.edge_data import Flags, gather_sheets, hear
 from tests.fit.fit_edges import FIT_FORMS, FOLDS, Judged, leave_out, loss_per_edge
+from tests.fit.weight_table import write_table
 
 # Where one stamp covers many words, habits are blurred, and would be learned as weak.
-FORMS = ("words", "vtt", "rollup")
-NO_WEIGHTS = Weights((START, END), {})
+FORMS = ("words", "vtt", "srt", "rollup")
+OUTPUTS = (START, END, WORK)
+NO_WEIGHTS = Weights(OUTPUTS, {})
 Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """A first look at a class: log-odds of every moment, and what its own habits add.
+    """A first look at a class: log-odds of all moments and words, and what its habits add.
 
-    ``odds`` and ``own`` have one entry per output, of shape (M,) and (M, kinds).
+    The rest has one entry per output: ``odds`` and ``truth`` of shape (M,), or (n,) for
+    work, and ``own`` with one column for each thing that a habit is told by.
     """
 
     name: str
-    odds: tuple[Floats, Floats]
-    own: tuple[Floats, Floats]
-    truth: tuple[Flags, Flags]
+    odds: tuple[Floats, ...]
+    own: tuple[Floats, ...]
+    truth: tuple[Flags, ...]
 
 
 def take_looks(
@@ -71,35 +75,40 @@ def take_looks(
 
 def _look(job: tuple[Judged, LabelledClass, Lexicon]) -> Look:
     judged, labelled, lexicon = job
-    sheet, odds = judged.sheet, judged.edges.astype(np.float64)
+    sheet = judged.sheet
     talk, plan = hear(labelled, sheet.form), labelled.plan
-    known = weigh_edges(talk, lexicon)
-    facts = gather_facts(talk, lexicon.lists["word_classes"])
     unweighed = replace(lexicon, weights=lexicon.weights | {VOICE_WEIGHTS: NO_WEIGHTS})
-    signs = list_signs(facts, list_places(talk), unweighed)
-    moments = tuple(
-        replace(moment, start=start, end=end)
-        for moment, (start, end) in zip(known.moments, odds.tolist(), strict=True)
-    )
-    edges = EdgeEvidence(moments, tuple(judged.work.tolist()), signs)
+    edges = weigh_edges(talk, unweighed, judged.net)
     extras = marks_of("extra_call", find_departures(talk, lexicon))
     moves = weigh_moves(talk, plan, lexicon, find_moves(talk, plan, lexicon), extras)
-    starts, ends = edge_chances(lay_on(talk, edges, moves, plan), edges)
+    first = lay_on(talk, edges, moves, plan, habits=FIRST_LOOK)
+    look, signs = look_back(first, edges), edges.signs
     if signs is None:
         raise ValueError("no signs were listed")
+    words_ms = np.array([word.start_ms for word in talk.words], dtype=np.int64)
+    odds = np.array([(moment.start, moment.end) for moment in edges.moments]).T
+    work = np.array(edges.work)
+    relearned = relearn(signs.words, work, look.work, words_ms)
     return Look(
         sheet.name,
-        (odds[:, 0], odds[:, 1]),
-        (own_odds(edges, signs, starts), own_odds(edges, signs, ends)),
-        (sheet.edges[:, 0] > 0, sheet.edges[:, 1] > 0),
+        (*odds, work),
+        (
+            own_odds(edges, signs, START, look.starts),
+            own_odds(edges, signs, END, look.ends),
+            relearned[:, None],
+        ),
+        (*(sheet.edges.T > 0), sheet.work > 0),
     )
 
 
 def fit_voice(looks: Sequence[Look], output: int) -> LogisticRegression:
     """Fit one output on some looks."""
-    values = np.concatenate([_values(look, output) for look in looks])
+    return _fit([_values(look, output) for look in looks], looks, output)
+
+
+def _fit(values: Sequence[Floats], looks: Sequence[Look], output: int) -> LogisticRegression:
     truth = np.concatenate([look.truth[output] for look in looks])
-    return LogisticRegression(C=1.0, max_iter=500).fit(values, truth)
+    return LogisticRegression(C=1.0, max_iter=500).fit(np.concatenate(values), truth)
 
 
 def _values(look: Look, output: int) -> Floats:
@@ -125,13 +134,28 @@ def check(looks: Sequence[Look], output: int) -> tuple[float, float]:
     )
 
 
-def _write(models: Sequence[LogisticRegression], path: Path) -> None:
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["feature", START, END])
-        writer.writerow([BIAS, *(f"{model.intercept_[0]:.3f}" for model in models)])
-        for row, name in enumerate((ODDS, *SIGN_KINDS)):
-            writer.writerow([name, *(f"{model.coef_[0][row]:.3f}" for model in models)])
+def table(looks: Sequence[Look]) -> Weights:
+    """Fit all outputs.
+
+    Talk in work keeps the scale and the balance it has without habits: each word says again
+    what its neighbours have said, so that its odds are no odds of a word by itself.
+    """
+    starts, ends, work = (fit_voice(looks, output) for output in range(len(OUTPUTS)))
+    scale = _fit([look.odds[-1][:, None] for look in looks], looks, -1).coef_[0][0]
+    of_work = dict(zip((ODDS, RELEARNED), work.coef_[0] / scale, strict=True))
+    columns = [
+        {BIAS: model.intercept_[0]}
+        | dict(zip((ODDS, *SIGN_KINDS, RELEARNED), model.coef_[0], strict=True))
+        for model in (starts, ends)
+    ]
+    columns.append(of_work)
+    return Weights(
+        OUTPUTS,
+        {
+            name: tuple(round(float(column.get(name, 0.0)), 3) for column in columns)
+            for name in columns[0]
+        },
+    )
 
 
 def main() -> None:
@@ -148,13 +172,12 @@ def main() -> None:
     sheets = gather_sheets(classes, FIT_FORMS, lexicon)
     sureness = lexicon.weights[EDGE_TABLES[-1]]
     looks = take_looks(leave_out(sheets, sureness), classes, lexicon)
-    for output, name in enumerate((START, END)):
+    for output, name in enumerate(OUTPUTS):
         before, after = check(looks, output)
-        told = f"{name}: loss per edge {before:.3f}, with the coach's own habits {after:.3f}"
+        told = f"{name}: loss {before:.3f}, with the coach's own habits {after:.3f}"
         sys.stdout.write(told + "\n")
-    models = [fit_voice(looks, output) for output in (0, 1)]
     if options.write:
-        _write(models, FITTED / f"{VOICE_WEIGHTS}.csv")
+        write_table(FITTED / f"{VOICE_WEIGHTS}.csv", table(looks))
 
 
 if __name__ == "__main__":

@@ -107,10 +107,11 @@ def by_hand(net: EdgeNet, given: Heard, place: int) -> list[float]:
 @pytest.mark.parametrize("words", [0, 1, 2, 40])
 def test_odds_are_those_that_the_tables_give_by_hand(words: int) -> None:
     given = heard(words, 3, (0, words // 2, words))
-    edges, work = weigh(NET, given)
-    assert (edges.shape, work.shape) == ((3, 2), (words,))
+    told = weigh(NET, given)
+    assert (told.edges.shape, told.work.shape) == ((3, 2), (words,))
+    assert (told.places.shape, told.words.shape) == ((3, WIDTH), (words, WIDTH))
     for place in range(3):
-        assert edges[place].tolist() == pytest.approx(by_hand(NET, given, place), abs=1e-4)
+        assert told.edges[place].tolist() == pytest.approx(by_hand(NET, given, place), abs=1e-4)
 
 
 @settings(max_examples=25)
@@ -121,10 +122,7 @@ def test_a_place_is_told_nothing_by_words_further_off_than_the_layers_reach(
     given = heard(121, seed, (60,))
     words = given.words.copy()
     words[changed] = (words[changed] + 1) % 3
-    (before, _), (after, _) = (
-        weigh(NET, given),
-        weigh(NET, replace(given, words=words)),
-    )
+    before, after = weigh(NET, given).edges, weigh(NET, replace(given, words=words)).edges
     is_near = 60 - SEEN - 1 <= changed <= 60 + SEEN
     assert is_near or before[0].tolist() == pytest.approx(after[0].tolist(), abs=1e-5)
     assert abs(changed - 60) > 3 or before.tolist() != after.tolist()
@@ -133,14 +131,14 @@ def test_a_place_is_told_nothing_by_words_further_off_than_the_layers_reach(
 def test_words_that_are_not_in_the_table_are_all_one() -> None:
     said = [talk(text) for text in ("go zorb knees", "go wuff knees", "go go knees")]
     heard_as = [hear(NET, gather_facts(one, ()), list_places(one)) for one in said]
-    zorb, wuff, go = (weigh(NET, one)[0][1].tolist() for one in heard_as)
+    zorb, wuff, go = (weigh(NET, one).edges[1].tolist() for one in heard_as)
     assert zorb == wuff != go
 
 
 def test_a_class_of_words_counts_beside_the_word() -> None:
     said = talk("go zorb knees")
     plain, named = (
-        weigh(NET, hear(NET, gather_facts(said, listed), list_places(said)))[0].tolist()
+        weigh(NET, hear(NET, gather_facts(said, listed), list_places(said))).edges.tolist()
         for listed in ((), (Phrase("zorb", "rest"),))
     )
     assert plain != named
@@ -148,6 +146,6 @@ def test_a_class_of_words_counts_beside_the_word() -> None:
 
 def test_nothing_said_has_places_all_the_same() -> None:
     silent = Talk((), "words", 0, 10_000)
-    edges, work = weigh(NET, hear(NET, gather_facts(silent, ()), list_places(silent)))
-    assert len(edges) == len(list_places(silent))
-    assert len(work) == 0
+    told = weigh(NET, hear(NET, gather_facts(silent, ()), list_places(silent)))
+    assert len(told.edges) == len(told.places) == len(list_places(silent))
+    assert len(told.work) == len(told.words) == 0

@@ -112,6 +112,18 @@ def test_drift_is_found_whatever_it_is() -> None:
         assert lengths == pytest.approx([40 + drift_s] * 8, abs=0.5)
 
 
+def test_half_of_a_drift_is_found_where_times_are_known_to_eight_seconds_only() -> None:
+    stints = even(6, work_s=40, rest_s=20)
+    stints = [
+        replace(one, start_s=one.start_s + 7 * (at > 2), end_s=one.end_s + 7 * (at >= 2))
+        for at, one in enumerate(stints)
+    ]
+    talk = class_talk(stints, clock="blocks", spread_ms=8000)
+    lengths = [(one.length_ms or 0) / 1000 for one in heard(talk, plan_of(6, work_s=40, rest_s=20))]
+    assert lengths[2] > 40 + 7 / 2
+    assert [lengths[at] for at in (0, 1, 3, 4, 5)] == pytest.approx([40] * 5, abs=2)
+
+
 # --- rows that were not done, and intervals that nobody planned ------------------------
 
 
