@@ -38,7 +38,7 @@ FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
     find_traded_places,
     find_missing_parts,
 )
-_UNSAID = PromptFinding("missing")
+_NOT_DONE = PromptFinding("not done")
 
 
 def judge_class(heard: HeardClass, corrections: Sequence[Correction] = ()) -> Findings:
@@ -72,6 +72,6 @@ def judge_class(heard: HeardClass, corrections: Sequence[Correction] = ()) -> Fi
 def _moves(heard: HeardClass) -> tuple[MoveFinding, ...]:
     breathing, options = judge_breathing(heard), judge_options(heard)
     return tuple(
-        MoveFinding(move, points, breathing.get(move, _UNSAID), options.get(move, _UNSAID))
+        MoveFinding(move, points, breathing.get(move, _NOT_DONE), options.get(move, _NOT_DONE))
         for move, points in judge_points(heard)
     )

@@ -159,7 +159,11 @@ def _density(heard: HeardClass, talk: Sequence[IntervalTalk | None]) -> Score:
 
 def _breathing(heard: HeardClass, moves: Sequence[MoveFinding], flags: Sequence[Flag]) -> Score:
     work = {row.move for row in heard.plan.rows if row.kind == "work"}
-    prompted = [float(one.breathing.verdict == "said") for one in moves if one.move in work]
+    prompted = [
+        float(one.breathing.verdict == "said")
+        for one in moves
+        if one.move in work and one.breathing.verdict != "not done"
+    ]
     held = sum(flag.kind == "risky_talk" and flag.why == ADVICE["breath"][0] for flag in flags)
     return _score(
         (

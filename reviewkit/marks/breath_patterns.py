@@ -57,6 +57,8 @@ _SOUND = re.compile(
 )
 _LAUGHS = word_set("hah huh haa haha")
 _WITH_EACH = word_set("as when while on with every each if say")
+# How far from a sound its "as" or "every" may stand.
+_TIMED_REACH = 3
 _FEWEST_SOUNDS = 2
 _FEWEST_LAUGHS = 3
 
@@ -153,11 +155,13 @@ def _sounded(words: Sequence[str]) -> list[Prompt]:
     if not sounds:
         return []
     at = sounds[0]
-    is_timed = any(
-        _WITH_EACH.intersection((_word(words, s - 1), _word(words, s + 1))) for s in sounds
-    )
+    is_timed = any(_WITH_EACH.intersection(_around(words, s)) for s in sounds)
     fewest = _FEWEST_LAUGHS if words[at] in _LAUGHS else _FEWEST_SOUNDS
     return [Prompt(at, sounds[-1], "out")] if is_timed or len(sounds) >= fewest else []
+
+
+def _around(words: Sequence[str], at: int) -> Sequence[str]:
+    return words[max(0, at - _TIMED_REACH) : at + _TIMED_REACH + 1]
 
 
 def _aired(words: Sequence[str]) -> list[Prompt]:

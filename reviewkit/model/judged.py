@@ -45,9 +45,12 @@ class PointFinding:
 
 @dataclass(frozen=True, slots=True)
 class PromptFinding:
-    """Whether prompts of one kind (breath, easier and harder ways) were given for a move."""
+    """Whether prompts of one kind (breath, easier and harder ways) were given for a move.
 
-    verdict: Literal["said", "missing"]
+    A move that was never done lacks nothing: its verdict is ``not done``.
+    """
+
+    verdict: Literal["said", "missing", "not done"]
     evidence: tuple[Evidence, ...] = ()
 
 

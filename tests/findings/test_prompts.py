@@ -1,5 +1,6 @@
 from reviewkit.findings.breathing import judge_breathing
 from reviewkit.findings.options import judge_options
+from reviewkit.judge import judge_class
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan, PlanRow
 from tests.talking import talk
 
@@ -44,3 +45,13 @@ def test_prompt_inside_counts_with_its_words() -> None:
 
 def test_swapped_slot_counts_for_the_planned_move() -> None:
     assert judge_options(heard(mark("option", 70_000)))["Plank"].verdict == "said"
+
+
+def test_a_move_never_done_lacks_no_prompt() -> None:
+    found = judge_class(heard(mark("breathing", 20_000)))
+    assert [(one.move, one.breathing.verdict, one.options.verdict) for one in found.moves] == [
+        ("Squat", "said", "missing"),
+        ("Plank", "missing", "missing"),
+        ("Skipped", "not done", "not done"),
+    ]
+    assert dict(found.scores)["breathing"].parts[0] == ("prompted", 50.0)

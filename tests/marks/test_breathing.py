@@ -30,6 +30,8 @@ def lexicon() -> Lexicon:
         "ha ha very funny",
         "bear with the blow by blow",
         "puff your chest up like a pigeon",
+        "nobody breathe he has just gone to sleep",
+        "chest up like the best of the breed",
         "don't let the chest go puffing out",
     ],
 )
@@ -49,6 +51,8 @@ def test_no_prompt(text: str, lexicon: Lexicon) -> None:
         ("inhale to open exhale to close", "in out"),
         ("big sigh", "out"),
         ("huff it out", "out"),
+        ("hoo out when they go long", "out"),
+        ("i breathe in i grow i breathe out i fold", "any"),
         ("out as you rise", "out"),
         ("and out on the push", "out"),
         ("in two three four out two three four", "in out"),
