@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reviewkit.language.lines import split_lines
+from reviewkit.marks.breaches import find_breaches
 from reviewkit.marks.breathing import find_breathing
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.departures import find_departures
@@ -22,6 +23,7 @@ DETECTORS: tuple[Callable[[Talk, Lexicon], tuple[Mark, ...]], ...] = (
     find_time_calls,
     find_breathing,
     find_promises,
+    find_breaches,
     find_kit,
     find_risky_talk,
     find_side_calls,

@@ -1,13 +1,12 @@
-"""Judge "no jumping" and "no floor work" by the moves done and by what was asked for."""
+"""Judge "no jumping", "no floor work" and the like by moves done and by what was asked for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
+from reviewkit.findings.asked_for import Sought, asked_at
 from reviewkit.findings.claims import claims, is_for_class, verdict_on
 from reviewkit.findings.places import done_intervals, interval_at
-from reviewkit.frames.grammar import frame_book, parse_frames
-from reviewkit.frames.utterances import split_cues
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import format_clock
@@ -30,6 +29,7 @@ _NOT_ON_FLOOR = word_set(
 )
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
+_FIRM = 1.0
 # How words begin that name, or ask for, a move the class was to do without.
 _NO_MOVES = {
     "no_running": ("run", "jog", "sprint"),
@@ -38,12 +38,19 @@ _NO_MOVES = {
     "no_sit_ups": ("sit-up", "situp", "crunch"),
 }
 
-# Words for leaving the ground, and those that leave it to the viewer or deny it.
-_LEAVES_GROUND = word_set(
-    "jump jumps jumping hop hops hopping leap leaps leaping bounce bounces airborne air ground"
-    " floor spring"
-)
-_LEAVES_IT_OPEN = word_set("if or option instead could might like unless prefer rather version")
+# What each of these is called when a class is asked for it all the same.
+_SOUGHT = {
+    "no_jumping": Sought(
+        word_set("jump jumps jumping jumper hop hops hopping leap leaping bounce bouncing spring"),
+        word_set("ground floor flaw leave air little"),
+        "jump_asked",
+    ),
+    "no_floor": Sought(frozenset(), frozenset(), "floor_asked"),
+    "no_running": Sought(word_set("run runs running jog jogging sprint sprints"), frozenset()),
+    "no_burpees": Sought(word_set("burpee burpees"), word_set("doing")),
+    "no_kneeling": Sought(word_set("kneel kneeling"), word_set("knee knees ground")),
+    "no_sit_ups": Sought(word_set("sit-up sit-ups situp situps crunch crunches"), frozenset()),
+}
 
 
 def _words(move: str) -> frozenset[str]:
@@ -59,7 +66,7 @@ def _patterns(heard: HeardClass) -> dict[str, str]:
     }
 
 
-def _jumps(heard: HeardClass) -> Iterable[Interval]:
+def _jumps(heard: HeardClass, _: Mark) -> Iterable[Interval]:
     patterns = _patterns(heard)
     for one in done_intervals(heard):
         words = _words(one.move_done)
@@ -70,7 +77,7 @@ def _jumps(heard: HeardClass) -> Iterable[Interval]:
             yield one
 
 
-def _on_floor(heard: HeardClass) -> Iterable[Interval]:
+def _on_floor(heard: HeardClass, _: Mark) -> Iterable[Interval]:
     patterns = _patterns(heard)
     for one in done_intervals(heard):
         words = _words(one.move_done)
@@ -79,70 +86,40 @@ def _on_floor(heard: HeardClass) -> Iterable[Interval]:
             yield one
 
 
-def _asked_to_jump(heard: HeardClass) -> Iterable[tuple[int, str]]:
-    """Give the moves in which the talk asks for a jump though it was no jumping move."""
-    book = frame_book(heard.lexicon)
-    for one in split_cues(heard.talk):
-        interval = interval_at(heard, one.line.start_ms)
-        words = set(one.words)
-        if interval is None or words & _LEAVES_IT_OPEN or not words & _LEAVES_GROUND:
-            continue
-        poles = {frame.pole for frame in parse_frames(one.words, book)}
-        if "hop:hop" in poles and "hop:ground" not in poles:
-            yield one.line.start_ms, one.line.text
-
-
-def _judge_no_move(heard: HeardClass, mark: Mark) -> Promise:
-    """Judge a class without a kind of move by the moves done, added ones too, and what was asked.
-
-    What is said of it once the class has begun, and not denied, asks for it.
-    """
-    what, said = mark.ref, mark.ref.replace("_", " ")
-    stems = _NO_MOVES[what]
+def _named_moves(heard: HeardClass, mark: Mark) -> Iterable[Interval]:
+    stems = _NO_MOVES[mark.ref]
     for one in done_intervals(heard):
         if any(word.startswith(stems) for word in _words(one.move_done)):
-            why = f"{one.move_done} was done"
-            return verdict_on(what, mark, one.move_done, "broken", why, said=said)
-    for cue in split_cues(heard.talk):
-        is_inside = interval_at(heard, cue.line.start_ms) is not None
-        is_asked = cue.words[:1] and cue.words[0].startswith(stems)
-        if is_inside and is_asked and not set(cue.words) & _LEAVES_IT_OPEN:
-            why = f"at {format_clock(cue.line.start_ms)}: {cue.line.text}"
-            return verdict_on(what, mark, cue.line.text, "broken", why, said=said)
+            yield one
+
+
+def _judge(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge a class without something by the moves done, added ones too, and by what was asked."""
+    what = mark.ref if mark.ref in _NO_MOVES else mark.ref.removeprefix("no_")
+    said = _SAID.get(mark.ref, mark.ref.replace("_", " "))
+    done = next(iter(_MOVES.get(mark.ref, _named_moves)(heard, mark)), None)
+    if done is not None:
+        why = f"{done.move_done} was done"
+        return verdict_on(what, mark, done.move_done, "broken", why, said=said)
+    asked = asked_at(heard, _SOUGHT[mark.ref])
+    if asked is not None:
+        why = f"at {format_clock(asked[0])}: {asked[1]}"
+        return verdict_on(what, mark, asked[1], "broken", why, said=said)
     return verdict_on(what, mark, said, "kept", said=said)
 
 
-def _judge_no_jumping(heard: HeardClass, mark: Mark) -> Promise:
-    said = "no jumping"
-    jump = next(iter(_jumps(heard)), None)
-    if jump is not None:
-        why = f"{jump.move_done} was done"
-        return verdict_on("jumping", mark, jump.move_done, "broken", why, said=said)
-    asked = next(iter(_asked_to_jump(heard)), None)
-    if asked is not None:
-        why = f"at {format_clock(asked[0])}: {asked[1]}"
-        return verdict_on("jumping", mark, "a jump was asked for", "broken", why, said=said)
-    return verdict_on("jumping", mark, said, "kept", said=said)
-
-
-def _judge_no_floor(heard: HeardClass, mark: Mark) -> Promise:
-    said = "no floor work"
-    found = next(iter(_on_floor(heard)), None)
-    if found is None:
-        return verdict_on("floor", mark, said, "kept", said=said)
-    why = f"{found.move_done} was done"
-    return verdict_on("floor", mark, found.move_done, "broken", why, said=said)
+_MOVES = {"no_jumping": _jumps, "no_floor": _on_floor}
+_SAID = {"no_floor": "no floor work"}
 
 
 def judge_without(heard: HeardClass) -> list[Promise]:
-    """Judge every promise to do without jumps or floor work made before the work began."""
-    judges = {
-        "no_jumping": _judge_no_jumping,
-        "no_floor": _judge_no_floor,
-        **dict.fromkeys(_NO_MOVES, _judge_no_move),
-    }
+    """Judge every promise to do without something that was made before the work began.
+
+    What is said inside an interval of the warm-up is about that, unless it is said firmly.
+    """
     return [
-        judges[mark.ref](heard, mark)
-        for mark in claims(heard, *judges)
+        _judge(heard, mark)
+        for mark in claims(heard, *_SOUGHT)
         if is_for_class(heard, mark)
+        and (mark.weight >= _FIRM or interval_at(heard, mark.start_ms) is None)
     ]

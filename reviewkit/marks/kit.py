@@ -91,9 +91,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         ]
         for family, hits in find_wordings(norms, families).items():
             for hit in hits:
-                owned_up = _is_near(
-                    said.get("kit_confess", ()), hit, _CONFESS_REACH, _CONFESS_REACH
-                )
+                owned_up = _is_near(said.get("confession", ()), hit, _CONFESS_REACH, _CONFESS_REACH)
                 if _is_pose(norms, hit) or (_is_ruled_out(norms, hit) and not owned_up):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))

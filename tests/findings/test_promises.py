@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from reviewkit.findings.promises import judge_promises
+from reviewkit.marks.breaches import find_breaches
 from reviewkit.model import HeardClass, Mark
 from reviewkit.read import read_lexicon
 from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
@@ -284,9 +285,10 @@ def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict:
     ],
 )
 def test_no_jumping_is_broken_by_asking_for_a_jump(said: str, verdict: str) -> None:
-    words = talk(said, start_ms=130_000).words
-    heard = heard_class(circuit(), words=words, marks=(claim("no_jumping"),))
-    assert verdicts(replace(heard, lexicon=read_lexicon())) == [("jumping", verdict)]
+    spoken = talk(said, start_ms=130_000)
+    marks = (claim("no_jumping"), *find_breaches(spoken, read_lexicon()))
+    heard = heard_class(circuit(), words=spoken.words, marks=marks)
+    assert verdicts(heard) == [("jumping", verdict)]
 
 
 @pytest.mark.parametrize(("added", "verdict"), [(0, "kept"), (1, "broken")])
