@@ -8,8 +8,9 @@ because praise and announcements are labelled more sparsely there. Prints F1 on 
 on voices and on classes that were left out whole, and writes ``lexicons/en/fitted/labels.csv``.
 
 Method: one logistic regression (L2) per label over binary features; pairs of lines said in
-one breath are added, so that one label does not speak against another. The threshold that
-told a label about best on utterances left out is taken off the bias.
+one breath are added, so that one label does not speak against another, and left out with the
+voices of both. The threshold that told a label about best on utterances left out is taken off
+the bias.
 """
 
 from __future__ import annotations
@@ -98,21 +99,26 @@ def _read_table(path: Path, source: Source) -> list[Example]:
 
 
 def add_pairs(examples: Sequence[Example], pairs: int) -> list[Example]:
-    """Add pairs of utterances said as one, with the labels of both."""
+    """Add pairs of utterances said as one, with the labels of both.
+
+    Both are of voices in the same fold, so that a pair is left out with either.
+    """
     rng = np.random.default_rng(0)
     single = [example for example in examples if example.source in SINGLE]
-    picked = rng.integers(len(single), size=(pairs, 2))
-    joints = rng.integers(4, size=pairs)
+    of_fold = _folds(single)
     between: tuple[tuple[str, ...], ...] = ((), ("and",), ("so",), ("now",))
-    made = [
-        Example("pair", "", one.words + between[joint] + other.words, one.labels | other.labels)
-        for one, other, joint in zip(
-            (single[at] for at in picked[:, 0]),
-            (single[at] for at in picked[:, 1]),
-            joints,
+    made = []
+    for fold in range(FOLDS):
+        own = np.flatnonzero(of_fold == fold)
+        for at, other_at, joint in zip(
+            rng.choice(own, pairs // FOLDS),
+            rng.choice(own, pairs // FOLDS),
+            rng.integers(len(between), size=pairs // FOLDS),
             strict=True,
-        )
-    ]
+        ):
+            one, other = single[at], single[other_at]
+            words = one.words + between[joint] + other.words
+            made.append(Example("pair", one.voice, words, one.labels | other.labels))
     return [*examples, *made]
 
 
@@ -172,7 +178,7 @@ class Fit:
 def _fit(
     matrix: Matrix, rows: npt.NDArray[np.bool_], wanted: npt.NDArray[np.bool_], label: Label
 ) -> Fit:
-    model = LogisticRegression(C=STRENGTH, max_iter=500, solver="liblinear")
+    model = LogisticRegression(C=STRENGTH, max_iter=500, solver="liblinear", tol=0.01)
     model.fit(matrix.values[rows], wanted[rows], matrix.weights[label][rows])
     weights = np.where(np.abs(model.coef_[0]) < LEAST_WEIGHT, 0.0, model.coef_[0])
     return Fit(weights, float(model.intercept_[0]))
@@ -185,11 +191,15 @@ def _f1(wanted: npt.NDArray[np.bool_], found: npt.NDArray[np.bool_]) -> float:
 
 
 def _folds(examples: Sequence[Example]) -> npt.NDArray[np.int64]:
-    """Deal voices and whole classes out to folds; pairs are in none."""
-    rng = np.random.default_rng(1)
-    names = sorted({example.voice for example in examples if example.source != "pair"})
-    dealt = dict(zip(names, rng.permutation(len(names)) % FOLDS, strict=True))
-    return np.array([dealt.get(example.voice, -1) for example in examples])
+    """Deal voices and whole classes out to folds, each kind by itself."""
+    folds = np.zeros(len(examples), dtype=np.int64)
+    is_class = np.array([example.source == "class" for example in examples])
+    for part in (is_class, ~is_class):
+        rng = np.random.default_rng(1)
+        names = sorted({one.voice for one, own in zip(examples, part, strict=True) if own})
+        dealt = dict(zip(names, rng.permutation(len(names)) % FOLDS, strict=True))
+        folds[part] = [dealt[one.voice] for one, own in zip(examples, part, strict=True) if own]
+    return folds
 
 
 def _left_out(
@@ -198,10 +208,10 @@ def _left_out(
     wanted: npt.NDArray[np.bool_],
     label: Label,
 ) -> npt.NDArray[np.float64]:
-    """Give each utterance's sum by weights fitted without its fold and without pairs."""
+    """Give each utterance's sum by weights fitted without its fold."""
     sums = np.zeros(len(folds))
     for fold in range(FOLDS):
-        fitted = _fit(matrix, (folds != fold) & (folds >= 0), wanted, label)
+        fitted = _fit(matrix, folds != fold, wanted, label)
         sums[folds == fold] = fitted.sums(matrix.values[folds == fold])
     return sums
 
