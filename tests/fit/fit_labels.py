@@ -40,6 +40,8 @@ LINES = ROOT / "fixtures" / "lines" / "lines.csv"
 VOICES = ROOT / "fixtures" / "lines" / "voices.csv"
 OUT = ROOT / "lexicons" / "en" / "fitted" / "labels.csv"
 STRENGTH = 1.0
+# A hundred times looser than the solver's own: weights are written to two places.
+TOLERANCE = 0.01
 # Lines of whole classes weigh less, least where they are labelled more sparsely.
 CLASS_WEIGHT = 0.2
 SPARSE_WEIGHT = 0.03
@@ -178,7 +180,7 @@ class Fit:
 def _fit(
     matrix: Matrix, rows: npt.NDArray[np.bool_], wanted: npt.NDArray[np.bool_], label: Label
 ) -> Fit:
-    model = LogisticRegression(C=STRENGTH, max_iter=500, solver="liblinear", tol=0.01)
+    model = LogisticRegression(C=STRENGTH, max_iter=500, solver="liblinear", tol=TOLERANCE)
     model.fit(matrix.values[rows], wanted[rows], matrix.weights[label][rows])
     weights = np.where(np.abs(model.coef_[0]) < LEAST_WEIGHT, 0.0, model.coef_[0])
     return Fit(weights, float(model.intercept_[0]))
