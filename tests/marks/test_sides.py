@@ -17,6 +17,8 @@ def kinds(text: str) -> list[str]:
         "change the music somebody",
         "right you are keep pushing",
         "left foot right foot march",
+        "and stir it back the other way so it doesn't curdle",
+        "one way then the other",
     ],
 )
 def test_left_alone(text: str) -> None:
@@ -31,6 +33,8 @@ def test_left_alone(text: str) -> None:
         "roll over to the other hip",
         "time to switch",
         "and change",
+        "put it down and let the left one have her turn",
+        "we're meant to have changed legs",
     ],
 )
 def test_the_side_changes(text: str) -> None:
