@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
 # Kit that any room has and that nobody counts as kit.
@@ -16,6 +17,11 @@ _LIST_BEFORE = 16
 _LIST_AFTER = 12
 # Words that rule out more than weights.
 _BEYOND_WEIGHTS = ("no mat", "no chair", "no band", "nothing", "no kit", "equipment", "no cushion")
+# What comes into a class is told by "a" and not by "the", this close before it.
+_NEW = word_set("a an one some another two any each")
+_NEW_WITHIN = 4
+# "Nothing else" rules kit out where kit is named; "that's it" may be praise.
+_RULES_OUT = word_set("nothing nowt else")
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
 # Words in a move's name that say what it is done with.
 _IN_NAMES = {
@@ -51,7 +57,14 @@ def _asked_later(heard: HeardClass) -> list[Mark]:
         and begin < mark.start_ms
         and mark.weight >= 1.0
         and mark.ref != _ALWAYS
+        and (mark.kind == "kit_second" or _is_new(heard, mark))
     ]
+
+
+def _is_new(heard: HeardClass, mark: Mark) -> bool:
+    """Tell kit that comes as something new ("fetch a chair") from pictures ("get the broom up")."""
+    words = heard.talk.words[max(0, mark.first - _NEW_WITHIN) : mark.last + 1]
+    return not words or any(word.norm in _NEW for word in words)
 
 
 def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
@@ -97,7 +110,8 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
 
 def _is_about_kit(heard: HeardClass, claim: Mark) -> bool:
     """Tell whether kit was named around a claim; "that's it" needs it to be asked for."""
-    kinds = ("kit_fetched",) if claim.ref == "kit_that_is_all" else ("kit_named",)
+    ends_list = claim.ref == "kit_that_is_all" and not _RULES_OUT & set(claim.text.lower().split())
+    kinds = ("kit_fetched",) if ends_list else ("kit_named",)
     return any(
         mark.kind in kinds
         and claim.first - _LIST_BEFORE <= mark.first

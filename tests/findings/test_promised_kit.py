@@ -1,0 +1,45 @@
+"""Kit that comes into a class that was to do without it, and pictures of kit."""
+
+from __future__ import annotations
+
+import pytest
+
+from reviewkit.findings.promises import judge_promises
+from reviewkit.marks.kit import find_kit
+from reviewkit.marks.promises import find_promises
+from reviewkit.model import Talk
+from reviewkit.read import read_lexicon
+from tests.findings.classes import circuit, heard_class
+from tests.talking import talk
+
+
+def verdicts(promised: str, later: str) -> set[str]:
+    lexicon = read_lexicon()
+    words = (*talk(promised, start_ms=4_000).words, *talk(later, start_ms=300_000).words)
+    spoken = Talk(words, "words", 100, words[-1].end_ms)
+    marks = (*find_promises(spoken, lexicon), *find_kit(spoken, lexicon))
+    judged = judge_promises(heard_class(circuit(), words=words, marks=marks))
+    return {one.verdict for one in judged if one.what == "equipment"}
+
+
+ONE_BAND = "you need one long band nothing else at all"
+
+
+@pytest.mark.parametrize(
+    "later", ["get the broom the right way up", "arms like a chair", "push up"]
+)
+def test_pictures_of_kit_break_nothing(later: str) -> None:
+    assert verdicts(ONE_BAND, later) == {"kept"}
+
+
+@pytest.mark.parametrize(
+    "later",
+    [
+        "pull yourself a chair over for the dips",
+        "now tie it to a door handle behind you",
+        "go and fetch one towel from the kitchen",
+    ],
+)
+def test_kit_that_comes_as_something_new_breaks_it(later: str) -> None:
+    assert verdicts(ONE_BAND, later) == {"broken"}
+    assert verdicts("you need no kit nothing at all", later) == {"broken"}
