@@ -108,7 +108,7 @@ def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, 
 
 def _mark(talk: Talk, line: tuple[int, int], first: int, last: int, reason: str) -> Mark:
     """Make a mark of the risky words, its text the line (or two) they stand in."""
-    words = talk.words[line[0] : max(line[1], last) + 1]
+    words = talk.words[min(line[0], first) : max(line[1], last) + 1]
     start, end = talk.words[first].start_ms, talk.words[last].end_ms
     return Mark(KIND, first, last, start, end, " ".join(word.text for word in words), ref=reason)
 
@@ -128,8 +128,10 @@ def find_frames(heard: Heard) -> list[Risk]:
     ]
 
 
-def _told(heard: Heard, first: int, last: int, clock: Clock, lexicon: Lexicon) -> Risk | None:
-    """Give the risk told in words ``first`` to ``last`` of a stretch, if there is one.
+def _told(
+    heard: Heard, first: int, last: int, clock: Clock, lexicon: Lexicon
+) -> tuple[float, Risk] | None:
+    """Give the risk told in words ``first`` to ``last`` of a stretch, and its log-odds.
 
     A frame may end in the words after; they are then weighed with the line. Where the
     clock knows no pauses, lines are cut anywhere, and so the words around are weighed too.
@@ -140,24 +142,27 @@ def _told(heard: Heard, first: int, last: int, clock: Clock, lexicon: Lexicon) -
         default=None,
     )
     end = max(last, framed.last) if framed else last
-    is_framed = framed is not None
-    odds = _weigh(heard, first, end, lexicon, is_framed=is_framed)
-    if odds is not None and clock == "blocks":
-        around = ((first, end + _WORDS_AFTER), (first - _WORDS_BEFORE, end))
-        wider = (_weigh(heard, *span, lexicon, is_framed=is_framed) for span in around)
-        odds = max(odds, *(own - _WIDER_COSTS for own in wider if own is not None))
-    if odds is None:
-        return framed
+    spans = [(first, end)]
+    if clock == "blocks":
+        spans += [(first, end + _WORDS_AFTER), (max(0, first - _WORDS_BEFORE), end)]
+    weighed = [
+        (odds - _WIDER_COSTS * (span != (first, end)), span)
+        for span in spans
+        if (odds := _weigh(heard, *span, lexicon, is_framed=framed is not None)) is not None
+    ]
+    if not weighed:
+        return (0.0, framed) if framed else None
+    odds, (low, high) = max(weighed, key=lambda one: one[0])
     if odds <= 0:
         return None
-    return framed or Risk(first, last, likely_reason(heard.norms[first : last + 1], lexicon))
+    high = min(high, len(heard.norms) - 1)
+    return odds, framed or Risk(low, high, likely_reason(heard.norms[low : high + 1], lexicon))
 
 
 def _weigh(
     heard: Heard, first: int, last: int, lexicon: Lexicon, *, is_framed: bool
 ) -> float | None:
     """Weigh a part of a stretch, as far as the stretch has it."""
-    first = max(0, first)
     words = heard.norms[first : last + 1]
     return weigh_risk(words, lexicon, _inside(heard.hits, first, last), is_framed=is_framed)
 
@@ -172,19 +177,22 @@ def _inside(hits: Hits, first: int, last: int) -> Hits:
 
 
 def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
-    """Mark talk that may hurt somebody, one mark an utterance, in the order spoken.
+    """Mark talk that may hurt somebody, of marks close together the likeliest, as spoken.
 
     The mark's text is the line around it, its ``ref`` the kind of risk: ``pain``,
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
     ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form``, ``fall`` or ``lying``.
     """
-    marks: list[Mark] = []
+    told: list[tuple[float, Mark]] = []
     for start, first, line_last, last in _stretches(talk, split_lines(talk)):
         heard = hear_risks([word.norm for word in talk.words[start : last + 1]], lexicon)
-        risk = _told(heard, first - start, line_last - start, talk.clock, lexicon)
-        if risk is None:
+        found = _told(heard, first - start, line_last - start, talk.clock, lexicon)
+        if found is None:
             continue
+        odds, risk = found
         mark = _mark(talk, (first, line_last), start + risk.first, start + risk.last, risk.reason)
-        if not marks or mark.start_ms - marks[-1].end_ms > _SAME_RISK_MS:
-            marks.append(mark)
-    return tuple(marks)
+        if not told or mark.start_ms - told[-1][1].end_ms > _SAME_RISK_MS:
+            told.append((odds, mark))
+        elif odds > told[-1][0]:
+            told[-1] = (odds, mark)
+    return tuple(mark for _, mark in told)

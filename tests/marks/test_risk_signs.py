@@ -109,3 +109,14 @@ def test_words_count_apart_after_what_hurts() -> None:
     assert following("wait here and then step") == set()
     assert following("and if it pinches wait") == {"hurt>wait"}
     assert following("wait if it pinches") == set()
+
+
+def test_under_a_coarse_clock_the_mark_holds_the_risky_words() -> None:
+    text = (
+        "and we set the mat by the wall and the lamp is on and the cat is asleep on the "
+        "cushion again so heels down and chest tall and if your chest goes tight that is only "
+        "the engine warming so carry on through it and breathe out as you come up to the top"
+    )
+    marks = find_risky_talk(talk(text, clock="blocks"), _lexicon())
+    assert len(marks) == 1
+    assert "if your chest goes tight that is only" in marks[0].text
