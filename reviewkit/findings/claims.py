@@ -109,7 +109,18 @@ def belongs_elsewhere(heard: HeardClass, mark: Mark) -> bool:
     both_ms = work_ms + rest_ms if work_ms is not None and rest_ms is not None else None
     own_ms, other_ms = (work_ms, rest_ms) if mark.ref == "work" else (rest_ms, work_ms)
     is_other = _is_same(other_ms, mark.value) or _is_same(both_ms, mark.value)
+    if mark.ref == "work" and any(_is_same(ms, mark.value) for ms in _rounds_ms(heard)):
+        is_other = True
     return is_other and not _is_same(own_ms, mark.value) and mark.weight < _SURE
+
+
+def _rounds_ms(heard: HeardClass) -> set[int]:
+    """Give how much work each planned round of several moves has: "two minutes a round"."""
+    rounds: dict[tuple[str, int], list[int]] = {}
+    for row in heard.plan.rows:
+        if row.kind == "work":
+            rounds.setdefault((row.block, row.round), []).append(row.work_ms)
+    return {sum(own) for own in rounds.values() if len(own) > 1}
 
 
 def _usual_ms(heard: HeardClass) -> tuple[int | None, int | None]:

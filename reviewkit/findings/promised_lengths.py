@@ -12,12 +12,13 @@ from reviewkit.findings.claims import (
     is_for_class,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import MINUTE_MS
 
 _SLIGHT = 0.1
+_FIRM = 1.0
 # Allowed when the coach says "about", "just over", "give or take".
 _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
@@ -144,12 +145,17 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")
 
 
+def _is_aside(heard: HeardClass, mark: Mark) -> bool:
+    """Tell minutes that are talked of inside the warm-up from those of the class."""
+    return mark.weight < _FIRM and interval_at(heard, mark.start_ms) is not None
+
+
 def judge_lengths(heard: HeardClass) -> list[Promise]:
     """Judge every promised length of the class and of its work intervals."""
     minutes = [
         _judge_minutes(heard, mark)
         for mark in claims(heard, "minutes")
-        if mark.value and is_for_class(heard, mark)
+        if mark.value and is_for_class(heard, mark) and not _is_aside(heard, mark)
     ]
     work = [_judge_work(heard, mark) for mark in claims(heard, "work") if mark.value]
     return [*minutes, *(one for one in work if one is not None)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_end_ms
+from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_end_ms, work_start_ms
 from reviewkit.findings.places import done_intervals, end_ms
 from reviewkit.language.numbers import find_numbers
 from reviewkit.language.wordsets import word_set
@@ -141,21 +141,26 @@ def _judge_part_length(heard: HeardClass, mark: Mark, what: str, kind: PlanKind)
 
 
 def judge_parts(heard: HeardClass) -> list[Promise]:
-    """Judge every promise of a warm-up or cool-down made before the work was over."""
-    end = work_end_ms(heard)
+    """Judge promises of a warm-up made before the work, of a cool-down before it was over."""
+    begin, end = work_start_ms(heard), work_end_ms(heard)
     kinds: tuple[tuple[str, str, PlanKind, bool], ...] = (
         ("warm_up", "warm_up", "warm-up", True),
         ("no_warm_up", "warm_up", "warm-up", False),
         ("cool_down", "cool_down", "cool-down", True),
         ("no_cool_down", "cool_down", "cool-down", False),
     )
-    denied = {mark.ref.removeprefix("no_") for mark in claims(heard, "no_warm_up", "no_cool_down")}
+    # What is called off before the work was never promised; later it is a promise broken.
+    denied = {
+        mark.ref.removeprefix("no_")
+        for mark in claims(heard, "no_warm_up", "no_cool_down")
+        if is_for_class(heard, mark)
+    }
     judged = [
         _judge_part(heard, mark, what, kind, wanted=wanted)
         for ref, what, kind, wanted in kinds
         if ref not in denied  # "No warm-up; we'll call round one a warm-up" promises none.
         for mark in claims(heard, ref)
-        if mark.start_ms < end
+        if mark.start_ms < (begin if kind == "warm-up" else end)
     ]
     if any(row.kind == "cool-down" for row in heard.plan.rows) and not heard.plan.is_drafted:
         # What comes "at the end" is the cool-down that was planned.

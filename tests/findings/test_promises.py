@@ -408,3 +408,31 @@ def test_intervals_that_are_off_by_unlike_amounts_break_no_length() -> None:
     for at, more_s in ((1, 8), (5, 16), (9, 30), (10, 50)):
         rows[at] = replace(rows[at], length_s=40 + more_s)
     assert judge(rows, claim("work", 40)) == [("work", "kept")]
+
+
+def test_minutes_talked_of_inside_the_warm_up_are_not_those_of_the_class() -> None:
+    at_s = (WARM_UP.start_s or 0) + 5
+    assert judge(WHOLE, claim("minutes", 60, at_s=at_s), length_s=1500) == []
+    sworn = claim("minutes", 60, at_s=at_s, sure=True)
+    assert judge(WHOLE, sworn, length_s=1500) == [("minutes", "broken")]
+
+
+def test_a_warm_up_is_promised_before_the_work_only() -> None:
+    between = circuit()[3].start_s or 0
+    assert judge(circuit(), claim("warm_up", at_s=between - 10)) == []
+
+
+def test_the_work_of_a_whole_round_is_no_length_of_a_move() -> None:
+    assert judge(circuit(("Jab", "Hook")), claim("work", 80)) == []
+    assert judge(circuit(("Jab", "Hook")), claim("work", 50)) == [("work", "broken")]
+
+
+def test_a_cool_down_that_is_called_off_later_was_promised() -> None:
+    skipped = replace(COOL_DOWN, start_s=None)
+    called_off = claim("no_cool_down", at_s=800, sure=True)
+    judged = judge([WARM_UP, *circuit(), skipped], claim("cool_down"), called_off)
+    assert ("cool_down", "broken") in judged
+    before = claim("no_cool_down", at_s=6)
+    assert ("cool_down", "broken") not in judge(
+        [WARM_UP, *circuit(), skipped], claim("cool_down"), before
+    )
