@@ -47,7 +47,8 @@ _SENSIBLE_S = {
     "length": (5, 300),
 }  # fmt: skip
 # What follows here counts nothing: "not an hour".
-_NOT = word_set("not isn't wasn't aren't")
+_NOT = word_set("not isn't wasn't aren't ain't")
+_NOT_FOR = word_set("in for within even quite")
 # What takes a time may be the class or another thing.
 _TAKES = word_set("takes lasts")
 _CLASS = word_set(
@@ -86,13 +87,23 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
     return [
         claim
         for at, claim in sorted(claimed.items())
-        if at not in back and not _is_of_another(tokens, at)
+        if at not in back and not _is_of_another(tokens, at) and not _is_counted_out(tokens, at)
     ]
+
+
+def _is_counted_out(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether a number is one of those counted out: "five, six, seven, eight"."""
+    beside = (tokens[other] for other in (at - 1, at + 1) if 0 <= other < len(tokens))
+    return tokens[at].is_number and any(
+        one.is_number and abs(one.value - tokens[at].value) == 1 for one in beside
+    )
 
 
 def _is_of_another(tokens: Sequence[Token], at: int) -> bool:
     """Tell whether an amount is denied ("not an hour") or of a thing ("the dye takes an hour")."""
     before = tokens[at - 1].text if at else ""
+    if at > 1 and before in _NOT_FOR and tokens[at - 2].text in _NOT:
+        return True
     if before not in _TAKES or at < _SUBJECT:
         return before in _NOT
     subject = {one.text for one in tokens[max(0, at - _SUBJECT - 1) : at - 1]}

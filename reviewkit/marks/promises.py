@@ -9,6 +9,7 @@ or are told by two kinds of words near each other.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
@@ -26,6 +27,8 @@ _PARTS = word_set("warm_up cool_down")
 # Something at the end, and what says more of it in the same breath.
 _MAYBE_COOL_DOWN = "maybe_cool_down"
 _COOL_DOWNS = word_set("cool_down cool_length no_cool_down")
+# What a count is called that only the plan can tell.
+_COUNTS = {"rounds": "maybe_rounds", "moves": "maybe_moves", "intervals": "maybe_moves"}
 # Claims without an amount.
 _PLAIN = (
     "rounds_again",
@@ -132,7 +135,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
             for hit in _pairs_of_kit(talk, low, line_last, pairs)
         ]
         tokens = read_tokens([word.norm for word in talk.words[low : high + 1]])
-        for claim in _claims(tokens, wordings):
+        for claim in _claims(tokens, wordings, runs_on=talk.clock != "words"):
             first, last = low + tokens[claim.first].first, low + tokens[claim.last].last
             if line_last < first or taken & _amount_words(tokens, claim, low):
                 continue
@@ -157,8 +160,12 @@ def _amount_words(tokens: Sequence[Token], claim: Claim, low: int) -> set[int]:
     return set(range(low + token.first, low + token.last + 1))
 
 
-def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
-    """Give the claims of one stretch, stories and offers to some viewers left out."""
+def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> Iterator[Claim]:
+    """Give the claims of one stretch, stories and offers to some viewers left out.
+
+    Where talk runs on without full stops a story may end and the class begin in one stretch:
+    the counts in it are left to the plan.
+    """
     hits = find_wordings([token.text for token in tokens], wordings)
     context = read_context(tokens, hits)
     offers = hits.get("offer", ())
@@ -173,5 +180,9 @@ def _claims(tokens: Sequence[Token], wordings: Wordings) -> Iterator[Claim]:
             continue
         if claim.what == _MAYBE_COOL_DOWN and told & _COOL_DOWNS:
             continue
-        if not context.is_elsewhere(claim) and not _is_offer(claim.what, claim, offers):
+        if _is_offer(claim.what, claim, offers):
+            continue
+        if not context.is_elsewhere(claim):
             yield claim
+        elif runs_on and claim.what in _COUNTS:
+            yield replace(claim, what=_COUNTS[claim.what])

@@ -3,6 +3,7 @@
 import pytest
 
 from reviewkit.marks.promises import find_promises
+from reviewkit.model import Clock
 from tests.lexicon import flat_lexicon
 from tests.talking import talk
 
@@ -276,10 +277,10 @@ OTHER_VOICES = {
 }
 
 
-def claims(text: str) -> set[str]:
+def claims(text: str, clock: Clock = "words") -> set[str]:
     return {
         mark.ref if mark.value is None else f"{mark.ref} {mark.value:g}"
-        for mark in find_promises(talk(text), flat_lexicon())
+        for mark in find_promises(talk(text, clock=clock), flat_lexicon())
     }
 
 
@@ -370,3 +371,22 @@ def test_coined_things_places_and_corrections(text: str, expected: str) -> None:
 )
 def test_amounts_of_other_things_promise_nothing(text: str) -> None:
     assert claims(text) == set()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "and five six seven eight off we stroll",
+        "four's the hook five six them's your uppercuts",
+        "supper ain't for an hour",
+        "you ring me not in an hour",
+    ],
+)
+def test_numbers_counted_out_and_denied_promise_nothing(text: str) -> None:
+    assert claims(text) == set()
+
+
+def test_a_count_after_a_story_is_left_to_the_plan_where_there_are_no_full_stops() -> None:
+    text = "all I've been told about that six exercises one lap"
+    assert claims(text) == set()
+    assert claims(text, "captions") == {"maybe_moves 6"}
