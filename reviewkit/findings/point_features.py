@@ -10,12 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.frames.around import AROUND, look_around
 from reviewkit.frames.cue_words import OUTPUTS, weigh_cues
 from reviewkit.frames.evidence import Ask, Evidence, weigh_evidence
 from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book, parse_frames
@@ -24,7 +26,7 @@ from reviewkit.frames.spoken import weigh_spoken
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
 from reviewkit.language.movebook import essential_points
-from reviewkit.model import HeardClass, Interval, Lexicon, Plan, Point, Talk
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Plan, Point, Talk
 from reviewkit.once import once_for
 
 # Lines as coaches said them, by point: more wordings than anyone would think of.
@@ -66,6 +68,7 @@ FEATURES = (
     "progress",
     "ahead",
     *MANNERS,
+    *AROUND,
 )
 
 
@@ -106,10 +109,16 @@ class _Scene:
     spoken: NDArray[Any]
     cues: NDArray[Any]
     manners: NDArray[Any]
+    around: NDArray[Any]
     frames: tuple[tuple[Frame, ...], ...]
     framed: NDArray[np.bool_]
     book: FrameBook
     spans: dict[str, list[Interval]]
+    slots: dict[str, list[Interval]]
+
+    def own(self, move: str) -> list[Interval]:
+        """Give where a move was done, or may have been."""
+        return [*self.spans.get(move, ()), *self.slots.get(move, ())]
 
 
 def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tuple[Candidates, ...]:
@@ -122,7 +131,7 @@ def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tup
         none = np.zeros(0, dtype=np.intp)
         return tuple(Candidates(one, none, empty, "", 0.0, None) for one in asked)
     said = _weigh_all(utterances, heard.talk, heard.plan, heard.lexicon)
-    scene = replace(said, spans=_spans_by_move(heard))
+    scene = replace(said, spans=_spans_by_move(heard), slots=_slots_by_move(heard))
     return tuple(_candidates(scene, place) for place in range(len(asked)))
 
 
@@ -142,10 +151,12 @@ def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon:
         spoken=weigh_spoken(utterances, [one.text for one in asked], lexicon),
         cues=weigh_cues(utterances, lexicon),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
+        around=look_around(utterances, talk),
         frames=frames,
         framed=np.array([bool(own) for own in frames]),
         book=book,
         spans={},
+        slots={},
     )
 
 
@@ -168,11 +179,30 @@ def _spans_by_move(heard: HeardClass) -> dict[str, list[Interval]]:
     return spans
 
 
+def _slots_by_move(heard: HeardClass) -> dict[str, list[Interval]]:
+    """Give the gaps in which skipped rows may have been done after all, by move.
+
+    A coarse clock loses whole intervals, and what was said in them was said all the same;
+    with a fine one there are none.
+    """
+    slots: dict[str, list[Interval]] = {}
+    if heard.talk.clock != "blocks":
+        return slots
+    reached = accumulate(map(end_ms, heard.intervals), max, initial=0)
+    starts = [one.start.at_ms if one.start else heard.talk.length_ms for one in heard.intervals]
+    next_starts = list(accumulate(reversed(starts), min))[::-1]
+    for one, first, last in zip(heard.intervals, reached, next_starts, strict=False):
+        if one.start is None and not one.by_coach:
+            start, end = (Edge(at_ms, at_ms, at_ms) for at_ms in (first, max(first, last)))
+            slots.setdefault(one.move, []).append(replace(one, start=start, end=end))
+    return slots
+
+
 def _candidates(scene: _Scene, place: int) -> Candidates:
     """Gather what speaks for one point."""
     one, weighed = scene.asked[place], scene.weighed
-    own = scene.spans.get(one.move, [])
-    near = _inside(scene, own, lead_ms=LEAD_MS)
+    own = scene.own(one.move)
+    near = _share_inside(scene, own, lead_ms=LEAD_MS) > 0
     columns = (*_wording_columns(scene, place, near), *_setting_columns(scene, place, near))
     return Candidates(
         one,
@@ -180,7 +210,7 @@ def _candidates(scene: _Scene, place: int) -> Candidates:
         np.stack([column[near] for column in columns], axis=1).astype(float),
         weighed.link_ids[place],
         float(weighed.link[place]),
-        min(map(end_ms, own), default=None),
+        min(map(end_ms, scene.spans.get(one.move, own)), default=None),
     )
 
 
@@ -221,12 +251,12 @@ def _setting_columns(
 ) -> tuple[NDArray[Any], ...]:
     """Say where each utterance was said, and how it is meant."""
     one, weighed = scene.asked[place], scene.weighed
-    own = scene.spans.get(one.move, [])
+    own = scene.own(one.move)
     others = [span for move, many in scene.spans.items() if move != one.move for span in many]
-    core = _inside(scene, own, lead_ms=_CORE_LEAD_MS)
+    core = _share_inside(scene, own, lead_ms=_CORE_LEAD_MS)
     return (
         core,
-        _inside(scene, others, lead_ms=_OTHER_LEAD_MS) & ~core,
+        np.minimum(_share_inside(scene, others, lead_ms=_OTHER_LEAD_MS), 1 - core),
         weighed.cover[:, place] * weighed.reverse[:, place],
         weighed.any_point,
         np.log1p(weighed.terms),
@@ -236,6 +266,7 @@ def _setting_columns(
         *scene.cues.T,
         *_place_columns(scene, own),
         *(scene.manners * _telling_manners(one.text)).T,
+        *scene.around.T,
     )
 
 
@@ -287,18 +318,27 @@ def _frame_columns(
     return agrees * (1 - opposed), opposed * (1 - agrees)
 
 
-def _inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArray[np.bool_]:
-    """Tell which utterances may lie in one of the intervals or shortly before it.
+def _share_inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArray[Any]:
+    """Say how likely each utterance lies in one of the intervals or shortly before it, 0 to 1.
 
-    Where the clock is coarse, an utterance counts from its earliest to its latest moment.
+    Where the clock is coarse, it may have been at any moment from its earliest to its latest.
     """
-    edges_ms = sorted((start_ms(span) - lead_ms, end_ms(span)) for span in spans)
-    first_ms = np.array([first for first, _ in edges_ms])
-    # The furthest end of all that have begun by then, or none.
-    ends_ms = np.maximum.accumulate([-np.inf, *(last for _, last in edges_ms)])
-    begun = np.searchsorted(first_ms, scene.starts + scene.spreads, side="right")
-    inside: NDArray[np.bool_] = scene.starts - scene.spreads <= ends_ms[begun]
-    return inside
+    edges_ms: list[int] = []
+    for span in sorted(spans, key=start_ms):
+        first, last = start_ms(span) - lead_ms, end_ms(span)
+        if edges_ms and first <= edges_ms[-1]:
+            edges_ms[-1] = max(edges_ms[-1], last)
+        else:
+            edges_ms += [first, last]
+    if not edges_ms:
+        return np.zeros(len(scene.starts))
+    lengths = np.diff(edges_ms, prepend=edges_ms[0]) * (np.arange(len(edges_ms)) % 2)
+    spread = np.maximum(scene.spreads, 1)
+    latest, earliest = (
+        np.interp(scene.starts + sign * spread, edges_ms, np.cumsum(lengths)) for sign in (1, -1)
+    )
+    share: NDArray[Any] = (latest - earliest) / (2 * spread)
+    return share
 
 
 def _usual(values: NDArray[Any]) -> float:

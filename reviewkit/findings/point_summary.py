@@ -19,9 +19,12 @@ from numpy.typing import NDArray
 from reviewkit.findings.point_features import FEATURES, Candidates
 
 # What is averaged over a point's utterances, by their chances.
-_MEANT = ("oneself", "mine", "coaches")
+_MEANT = ("oneself", "mine", "coaches", "told")
 SUMMARY = ("best", "least_of_others", "share", *_MEANT)
-TIMING = ("early", "best", "early_times", "later_times", "after")
+# What is averaged over the utterances after the first interval: a point that was given
+# before is given in fewer words.
+_FIRST_TIME = ("length", "again", "anew")
+TIMING = ("early", "best", "early_times", "later_times", "after", *_FIRST_TIME)
 
 # Chances are cut here, so that logits stay finite, and odds here, so that sums do.
 _EDGE = 1e-4
@@ -33,6 +36,7 @@ _LEAST_OTHER, _MOST_OTHER = -1.5, 1.5
 _FEWEST_OTHERS = 5
 _GIVES, _IN_INTERVAL = FEATURES.index("gives"), FEATURES.index("in_interval")
 _MEANT_COLUMNS = tuple(map(FEATURES.index, _MEANT))
+_FIRST_TIME_COLUMNS = tuple(map(FEATURES.index, _FIRST_TIME))
 
 
 def share_out(candidates: Sequence[Candidates], odds: Sequence[NDArray[Any]]) -> list[NDArray[Any]]:
@@ -69,8 +73,8 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
     Returns:
         One row for each point, columns as in ``SUMMARY``: the logit of its best utterance,
         the least of the coach's other points, the logarithm of its share of the move's
-        cues, and how its utterances are meant: words about oneself, "my", and the log-odds
-        of coaching, each averaged by their chances.
+        cues, and how its utterances are meant: words about oneself, "my", the log-odds of
+        coaching, and past verbs around them, each averaged by their chances.
     """
     best = [_logit(float(chance.max(initial=0))) for chance in chances]
     asked = [place for place, one in enumerate(candidates) if one.asked.point is None]
@@ -79,7 +83,7 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
             best[place],
             _least([best[other] for other in asked if other != place]),
             _share(candidates[place], chances[place]),
-            *_meant(candidates[place], chances[place]),
+            *_average(candidates[place].features[:, _MEANT_COLUMNS], chances[place]),
         )
         for place in range(len(candidates))
     ]
@@ -91,8 +95,9 @@ def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple
 
     Returns:
         The logits of the best utterance before the first interval ended and of any, the
-        logarithms of how many times it was given before and after that, and the share of
-        the utterances that came after.
+        logarithms of how many times it was given before and after that, the share of the
+        utterances that came after, and how long the lines of those are and how much they
+        sound like something said again or for the first time, averaged by their chances.
     """
     is_early = starts < (one.first_end_ms or 0)
     early, later = chance[is_early], chance[~is_early]
@@ -102,22 +107,21 @@ def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple
         float(np.log(early.sum() + _FEWEST_TIMES)),
         float(np.log(later.sum() + _FEWEST_TIMES)),
         float((~is_early).mean()) if len(starts) else 0.0,
+        *_average(one.features[~is_early][:, _FIRST_TIME_COLUMNS], later),
     )
 
 
 def _share(one: Candidates, chance: NDArray[Any]) -> float:
     """Give the logarithm of the share of its move's cues that give a point."""
-    odds = one.features[one.features[:, _IN_INTERVAL] > 0, _GIVES]
-    cues = float((1 / (1 + np.exp(-odds))).sum())
+    cues = float((one.features[:, _IN_INTERVAL] / (1 + np.exp(-one.features[:, _GIVES]))).sum())
     return float(np.log((chance.sum() + _FEWEST_TIMES) / (1 + cues)))
 
 
-def _meant(one: Candidates, chance: NDArray[Any]) -> NDArray[Any]:
-    """Average how the utterances of a point are meant; zeros when nothing was said."""
-    columns: NDArray[Any] = one.features[:, _MEANT_COLUMNS]
+def _average(columns: NDArray[Any], chance: NDArray[Any]) -> NDArray[Any]:
+    """Average columns of some utterances by their chances; zeros when nothing was said."""
     total = float(chance.sum())
-    meant: NDArray[Any] = chance @ columns / total if total else np.zeros(len(_MEANT))
-    return meant
+    average: NDArray[Any] = chance @ columns / total if total else np.zeros(columns.shape[1])
+    return average
 
 
 def _least(others: Sequence[float]) -> float:

@@ -1,86 +1,170 @@
 """Weights of what speaks for a point having been given, fitted on labelled classes.
 
-``python -m tests.fit.fit_points --write`` makes this file. A chance is the
-logistic function of the weighted sum plus the bias: that an utterance gives a point
-(``WEIGHTS``), that the point was said at all (``SUMMARY_WEIGHTS``), and that a point
-said came too late (``LATE_WEIGHTS``).
+``python -m tests.fit.fit_points --write`` makes this file: a model of each talk's
+clock.
 """
 
 from __future__ import annotations
 
-# A point counts as said, and one that was said as late, from these chances on, by the
-# talk's clock.
-SAID_FROM: dict[str, float] = {
-    "words": 0.65,
-    "captions": 0.65,
-    "blocks": 0.64,
-}
-LATE_FROM: dict[str, float] = {
-    "words": 0.50,
-    "captions": 0.50,
-    "blocks": 0.50,
-}
+from reviewkit.findings.point_model import PointModel, Weighing
+from reviewkit.model import Clock
 
-BIAS = 1.414
+_WORDS = PointModel(
+    utterance=Weighing(
+        1.170,
+        {
+            "cover": -0.129,
+            "parts": -0.152,
+            "poles": -0.154,
+            "both": -0.436,
+            "reverse": -0.079,
+            "matched": 0.270,
+            "kin": 1.779,
+            "closest": 2.727,
+            "link": -4.795,
+            "usual_cover": 0.132,
+            "usual_kin": -1.668,
+            "best": 2.705,
+            "more_cover": -0.185,
+            "more_kin": -1.448,
+            "rival": -0.420,
+            "in_interval": 2.381,
+            "in_other": -4.005,
+            "cover_reverse": 1.343,
+            "any_point": -2.483,
+            "log_terms": -0.043,
+            "joined": 0.140,
+            "agrees": 0.867,
+            "opposed": -1.518,
+            "spoken": 0.166,
+            "gives": 0.721,
+            "coaches": -0.113,
+            "before_first": -0.520,
+            "after_first": -0.899,
+            "progress": -3.013,
+            "ahead": -1.789,
+            "oneself": -0.173,
+            "mine": -0.632,
+            "people": 0.071,
+            "feeling": -0.151,
+            "option": 0.232,
+            "breath": -0.278,
+            "order": -0.001,
+            "time": -0.193,
+            "length": 1.152,
+            "told": -0.306,
+            "again": -0.054,
+            "anew": -0.327,
+        },
+    ),
+    said=Weighing(
+        2.690,
+        {
+            "best": 0.715,
+            "least_of_others": -0.972,
+            "share": 1.415,
+            "oneself": -1.103,
+            "mine": -3.766,
+            "coaches": 0.304,
+            "told": -1.165,
+        },
+    ),
+    late=Weighing(
+        -8.205,
+        {
+            "early": -0.931,
+            "best": 0.336,
+            "early_times": -0.921,
+            "later_times": 1.004,
+            "after": -0.734,
+            "length": 2.304,
+            "again": -0.579,
+            "anew": 1.361,
+        },
+    ),
+    said_from=0.63,
+    late_from=0.52,
+)
 
-WEIGHTS: dict[str, float] = {
-    "cover": -0.149,
-    "parts": -0.201,
-    "poles": -0.160,
-    "both": -0.342,
-    "reverse": -0.145,
-    "matched": 0.191,
-    "kin": 1.617,
-    "closest": 2.888,
-    "link": -4.136,
-    "usual_cover": 0.331,
-    "usual_kin": -1.427,
-    "best": 2.346,
-    "more_cover": -0.157,
-    "more_kin": -1.556,
-    "rival": -0.320,
-    "in_interval": 1.932,
-    "in_other": -2.866,
-    "cover_reverse": 1.443,
-    "any_point": -2.632,
-    "log_terms": 1.332,
-    "joined": -0.672,
-    "agrees": 0.729,
-    "opposed": -1.434,
-    "spoken": 0.178,
-    "gives": 0.763,
-    "coaches": -0.100,
-    "before_first": -0.891,
-    "after_first": -1.098,
-    "progress": -2.825,
-    "ahead": -2.455,
-    "oneself": -0.159,
-    "mine": -0.543,
-    "people": 0.124,
-    "feeling": -0.089,
-    "option": 0.260,
-    "breath": -0.341,
-    "order": 0.100,
-    "time": -0.196,
-}
+_BLOCKS = PointModel(
+    utterance=Weighing(
+        2.131,
+        {
+            "cover": -0.105,
+            "parts": -0.151,
+            "poles": -0.101,
+            "both": -0.442,
+            "reverse": -0.375,
+            "matched": 0.226,
+            "kin": 1.735,
+            "closest": 2.663,
+            "link": -4.837,
+            "usual_cover": 0.128,
+            "usual_kin": -1.528,
+            "best": 2.745,
+            "more_cover": -0.371,
+            "more_kin": -1.717,
+            "rival": -0.413,
+            "in_interval": 2.308,
+            "in_other": -4.238,
+            "cover_reverse": 1.440,
+            "any_point": -2.969,
+            "log_terms": 1.240,
+            "joined": -0.536,
+            "agrees": 0.831,
+            "opposed": -1.447,
+            "spoken": 0.175,
+            "gives": 0.784,
+            "coaches": -0.113,
+            "before_first": -0.650,
+            "after_first": -1.041,
+            "progress": -2.775,
+            "ahead": -1.454,
+            "oneself": -0.106,
+            "mine": -0.531,
+            "people": 0.070,
+            "feeling": -0.047,
+            "option": 0.231,
+            "breath": -0.306,
+            "order": 0.077,
+            "time": -0.152,
+            "length": 0.000,
+            "told": 0.000,
+            "again": 0.000,
+            "anew": 0.000,
+        },
+    ),
+    said=Weighing(
+        3.479,
+        {
+            "best": 0.580,
+            "least_of_others": -1.007,
+            "share": 1.536,
+            "oneself": -1.460,
+            "mine": -4.070,
+            "coaches": 0.030,
+            "told": -1.072,
+        },
+    ),
+    late=Weighing(
+        -3.489,
+        {
+            "early": -0.962,
+            "best": 0.333,
+            "early_times": -0.876,
+            "later_times": 1.088,
+            "after": -2.050,
+            "length": 0.573,
+            "again": -1.036,
+            "anew": 1.103,
+        },
+    ),
+    said_from=0.66,
+    late_from=0.54,
+)
 
-SUMMARY_BIAS = 3.002
-
-SUMMARY_WEIGHTS: dict[str, float] = {
-    "best": 0.671,
-    "least_of_others": -0.886,
-    "share": 1.773,
-    "oneself": -1.749,
-    "mine": -4.174,
-    "coaches": 0.317,
-}
-
-LATE_BIAS = -1.649
-
-LATE_WEIGHTS: dict[str, float] = {
-    "early": -0.945,
-    "best": 0.241,
-    "early_times": -0.865,
-    "later_times": 1.624,
-    "after": -2.333,
+MODELS: dict[Clock, PointModel] = {
+    "words": _WORDS,
+    "captions": _WORDS,
+    "blocks": _BLOCKS,
 }

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.point_features import FEATURES, Candidates, gather_candidates
+from reviewkit.findings.point_model import PointModel
 from reviewkit.findings.point_summary import (
     MOST_ODDS,
     SUMMARY,
@@ -25,16 +26,7 @@ from reviewkit.findings.point_summary import (
     summarise,
     timing,
 )
-from reviewkit.findings.point_weights import (
-    BIAS,
-    LATE_BIAS,
-    LATE_FROM,
-    LATE_WEIGHTS,
-    SAID_FROM,
-    SUMMARY_BIAS,
-    SUMMARY_WEIGHTS,
-    WEIGHTS,
-)
+from reviewkit.findings.point_weights import MODELS
 from reviewkit.frames.meant import likely, weigh_line, weigh_meant
 from reviewkit.frames.utterances import Utterance, split_utterances
 from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
@@ -44,6 +36,7 @@ _MOST_SHOWN = 3
 _SHOWN_FROM = 0.3
 # What a point and an utterance have in common shows in one of these.
 _IN_COMMON = ("cover", "parts", "poles", "matched", "kin", "agrees", "spoken")
+_COMMON_COLUMNS = tuple(map(FEATURES.index, _IN_COMMON))
 # A lexicon point this like one of the plan's is the same and not asked for twice.
 _SAME = 0.74
 
@@ -57,14 +50,15 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     """
     utterances = split_utterances(heard.talk)
     candidates = gather_candidates(heard, utterances)
+    model = MODELS[heard.talk.clock]
     odds = meant_odds(
         candidates,
-        [utterance_odds(one.features) for one in candidates],
+        [utterance_odds(one.features, model) for one in candidates],
         utterances,
         heard.lexicon,
     )
     chances = share_out(candidates, odds)
-    said = said_chances(summarise(candidates, chances))
+    said = model.said.chances(summarise(candidates, chances), SUMMARY)
     found: dict[str, list[PointFinding]] = {row.move: [] for row in heard.plan.rows}
     same = set()
     for place, one in enumerate(candidates):
@@ -79,16 +73,20 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     return tuple((move, tuple(findings)) for move, findings in found.items())
 
 
-def utterance_odds(features: NDArray[Any]) -> NDArray[Any]:
+def utterance_odds(features: NDArray[Any], model: PointModel) -> NDArray[Any]:
     """Give each utterance's log-odds of giving the point rather than nothing.
 
     One that has nothing in common with the point cannot give it, however much it sounds
     like a cue: points that no word list knows would else be said by whatever is said.
     """
-    weights = np.array([WEIGHTS[name] for name in FEATURES])
-    has_common = (features[:, [FEATURES.index(name) for name in _IN_COMMON]] > 0).any(axis=1)
-    odds: NDArray[Any] = np.where(has_common, features @ weights + BIAS, -MOST_ODDS)
+    by_weight = model.utterance.odds(features, FEATURES)
+    odds: NDArray[Any] = np.where(has_common(features), by_weight, -MOST_ODDS)
     return odds
+
+
+def has_common(features: NDArray[Any]) -> NDArray[np.bool_]:
+    """Tell which utterances have anything in common with the point."""
+    return np.asarray((features[:, _COMMON_COLUMNS] > 0).any(axis=1), dtype=bool)
 
 
 def meant_odds(
@@ -120,23 +118,6 @@ def meant_odds(
     return found
 
 
-def said_chances(summaries: NDArray[Any]) -> NDArray[Any]:
-    """Give each point's chance of having been said, 0 to 1."""
-    weights = np.array([SUMMARY_WEIGHTS[name] for name in SUMMARY])
-    return _logistic(summaries @ weights + SUMMARY_BIAS)
-
-
-def late_chance(moments: tuple[float, ...]) -> float:
-    """Give the chance that a point that was said came too late, 0 to 1."""
-    weights = np.array([LATE_WEIGHTS[name] for name in TIMING])
-    return float(_logistic(np.array(moments) @ weights + LATE_BIAS))
-
-
-def _logistic(values: NDArray[Any]) -> NDArray[Any]:
-    chance: NDArray[Any] = 1 / (1 + np.exp(-values))
-    return chance
-
-
 def _judge(
     one: Candidates,
     chance: NDArray[Any],
@@ -146,9 +127,10 @@ def _judge(
 ) -> PointFinding:
     """Give the verdict on one point with the words behind it."""
     starts = np.array([utterances[place].line.start_ms for place in one.places])
-    clock = heard.talk.clock
-    is_said = said >= SAID_FROM[clock]
-    is_late = is_said and late_chance(timing(one, chance, starts)) >= LATE_FROM[clock]
+    model = MODELS[heard.talk.clock]
+    is_said = said >= model.said_from
+    late = model.late.chances(np.array([timing(one, chance, starts)]), TIMING)
+    is_late = is_said and bool(late[0] >= model.late_from)
     shown = np.where(starts < (one.first_end_ms or 0), 0, chance) if is_late else chance
     points = heard.lexicon.points
     kin = one.asked.point or next((each for each in points if each.id == one.link_id), None)

@@ -86,6 +86,25 @@ def test_a_move_that_was_never_done_misses_its_points() -> None:
     assert findings[0].verdict == "missing"
 
 
+def test_a_coarse_clock_that_loses_a_move_does_not_lose_what_was_said() -> None:
+    cue = "and push your knees out over your toes as you sit down"
+    plan = Plan(
+        "plan.csv",
+        (
+            PlanRow("Goblet squat", 40_000, must_say=("knees out over the toes",)),
+            PlanRow("Dead bug", 40_000),
+        ),
+    )
+    spans = (interval(Row("Goblet squat", None), 1), interval(Row("Dead bug", 60), 2))
+    verdicts = [
+        judge_points(
+            HeardClass(plan, talk(cue, start_ms=5_000, clock=clock), (), spans, read_lexicon())
+        )[0][1][0].verdict
+        for clock in ("words", "blocks")
+    ]
+    assert verdicts == ["missing", "said"]
+
+
 def test_no_talk_and_no_points_are_no_trouble() -> None:
     plan = Plan("plan.csv", (PlanRow("Zzz", 40_000),))
     assert judge_points(HeardClass(plan, talk(""), (), (), read_lexicon())) == (("Zzz", ()),)

@@ -7,7 +7,7 @@ because a coarse clock may be off by more than a line.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -62,17 +62,19 @@ def gather_cases(
     form: str,
     lexicon: Lexicon,
 ) -> list[Case]:
-    """Weigh every point of a class's plan, heard in one form, and set the truth beside it."""
+    """Weigh every point of a class's plan, heard in one form, and set the truth beside it.
+
+    The lexicon should be one without the lines that were gathered in the class.
+    """
     talk = hear(labelled, form)
-    others = without_lines_of(labelled.name, lexicon)
-    heard = HeardClass(labelled.plan, talk, (), true_intervals(labelled), others)
+    heard = HeardClass(labelled.plan, talk, (), true_intervals(labelled), lexicon)
     return cases_of(labelled, form, heard)
 
 
-def without_lines_of(name: str, lexicon: Lexicon) -> Lexicon:
-    """Give the lexicon without the lines that were gathered in a class."""
+def without_lines_of(names: Collection[str], lexicon: Lexicon) -> Lexicon:
+    """Give the lexicon without the lines that were gathered in some classes."""
     lines = lexicon.lists.get(LINES_LIST, ())
-    kept = tuple(line for line in lines if line.note != name)
+    kept = tuple(line for line in lines if line.note not in names)
     return replace(lexicon, lists={**lexicon.lists, LINES_LIST: kept})
 
 
