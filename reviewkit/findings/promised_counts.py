@@ -83,7 +83,7 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
 }
 _AGAIN = 2
 _SEVERAL = 2
-_EVERY_REACH = 5
+_EVERY_REACH, _EVERY_AFTER = 5, 2
 # Words that make "again" mean the whole round and not one move.
 _ALL = word_set("all everything whole lot same order them")
 # Words that mean blocks by a count, and not the rounds in them.
@@ -244,8 +244,8 @@ def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
 
 
 def _is_of_every(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether twice is said of every move: "we play every one of them twice"."""
-    words = heard.talk.words[max(0, mark.first - _EVERY_REACH) : mark.last + 1]
+    """Tell whether twice is said of every move: "every one of them twice", "twice, every one"."""
+    words = heard.talk.words[max(0, mark.first - _EVERY_REACH) : mark.last + _EVERY_AFTER + 1]
     return is_for_class(heard, mark) and any(word.norm == "every" for word in words)
 
 
