@@ -106,9 +106,7 @@ def _end_with_parent() -> None:
 
 def _end(pool: ProcessPoolExecutor) -> None:
     # Shut down in the usual way, each process would first finish the classes it was given.
-    processes = list((pool._processes or {}).values())
-    pool.shutdown(wait=False, cancel_futures=True)
-    for process in processes:
+    for process in list((pool._processes or {}).values()):
         process.terminate()
-    for process in processes:
-        process.join()
+    # The pool's own thread waits for them: two that do so at once get in each other's way.
+    pool.shutdown(wait=True, cancel_futures=True)
