@@ -145,6 +145,18 @@ def test_a_class_that_closes_the_gap_still_skips_the_right_row() -> None:
     assert [one.plan_row for one in found if one.status == "skipped"] == [4]
 
 
+def test_edges_that_are_very_plain_do_not_hide_which_row_was_skipped() -> None:
+    """A placement a round late meets as many plain edges, and sooner."""
+    stints = even(12, work_s=40, rest_s=20)
+    moved = [replace(one, start_s=one.start_s - 60, end_s=one.end_s - 60) for one in stints[4:]]
+    talk, plan = class_talk([*stints[:3], *moved]), plan_of(12, work_s=40, rest_s=20)
+    edges = weigh_edges(talk, lexicon())
+    plain = tuple(one.weighed(2 * one.start, 2 * one.end) for one in edges.moments)
+    moves = weigh_moves(talk, plan, lexicon(), find_moves(talk, plan, lexicon()))
+    found = build_intervals(talk, replace(edges, moments=plain), moves, plan)
+    assert [one.plan_row for one in found if one.status != "done"] == [4]
+
+
 def test_an_interval_nobody_planned_is_added() -> None:
     stints = even(5, work_s=40, rest_s=20)
     later = [replace(one, start_s=one.start_s + 60, end_s=one.end_s + 60) for one in stints[3:]]
