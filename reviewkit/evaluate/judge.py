@@ -37,8 +37,6 @@ _PROMISE_NAMES = {
     "no floor work": "floor",
     "no_floor_work": "floor",
     "lying_down": "floor",
-    "a minute between rounds": "rest",
-    "rest after v sit": "rest",
     "savasana": "cool_down",
     "stations": "moves",
     "turns": "moves",

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from reviewkit.model import EdgeEvidence, Signs
 from reviewkit.once import once_for
-from reviewkit.placing.relearning import relearn
+from reviewkit.placing.relearning import CLOSE_MS, relearn
 
 Floats = NDArray[np.float64]
 Indexes = NDArray[np.int64]
@@ -25,8 +25,6 @@ Indexes = NDArray[np.int64]
 # The columns of the fitted weights, and their rows besides one for each kind of sign.
 START, END, WORK = "start", "end", "work"
 BIAS, ODDS, RELEARNED = "bias", "odds", "relearned"
-# A place is told nothing by places this close to it.
-CLOSE_MS = 8000
 # A sign counts as if it had been seen this often more, at edges and elsewhere as usual.
 UNSEEN = 4.0
 LEAST_CHANCE = 1e-4

@@ -20,9 +20,9 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Indexes = NDArray[np.int64]
 
-# A class is weighed in so many stretches, each by what was learned outside of it and of
-# what lies this close to it.
+# A class is weighed in so many stretches, each by what was learned outside of it.
 STRETCHES = 16
+# A place is told nothing by places this close to it.
 CLOSE_MS = 8000
 # How strongly the common weights hold: as much as so many certain observations would.
 RIDGE = 1.0

@@ -202,7 +202,8 @@ def _move(one: MoveFinding) -> Document:
 
 def _prompt(prompt: PromptFinding) -> Document:
     return {
-        "verdict": prompt.verdict,
+        # Of a move that was never done nothing was said; its intervals say that it was skipped.
+        "verdict": "said" if prompt.verdict == "said" else "missing",
         "count": len(prompt.evidence),
         "evidence": _evidence(prompt.evidence),
     }

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reviewkit.model import EdgeEvidence, Moment, Signs, Weights
-from reviewkit.placing.own_voice import CLOSE_MS, FirstLook, learn_voice, own_odds
+from reviewkit.placing.own_voice import FirstLook, learn_voice, own_odds
+from reviewkit.placing.relearning import CLOSE_MS
 
 WEIGHTS = Weights(
     ("start", "end", "work"),

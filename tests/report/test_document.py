@@ -8,7 +8,7 @@ from typing import Any
 import jsonschema  # type: ignore[import-untyped]
 import pytest
 
-from reviewkit.model import Review, Word
+from reviewkit.model import PromptFinding, Review, Word
 from reviewkit.report.document import document, document_text, in_class_order
 from tests.report.hostile import hostile_review
 from tests.report.sample import corrected_review, sample_review
@@ -42,6 +42,16 @@ def test_a_class_in_which_nothing_was_heard_follows_the_schema() -> None:
     plain = document(replace(sample, heard=heard, findings=replace(sample.findings, **empty)))
     assert is_valid(plain)
     assert plain["class"]["plan"] is None
+
+
+def test_a_move_that_was_never_done_has_no_verdict_of_its_own() -> None:
+    sample = sample_review()
+    never = tuple(
+        replace(one, breathing=PromptFinding("not done")) for one in sample.findings.moves
+    )
+    plain = document(replace(sample, findings=replace(sample.findings, moves=never)))
+    assert {one["breathing"]["verdict"] for one in plain["moves"]} == {"missing"}
+    assert is_valid(plain)
 
 
 @pytest.mark.parametrize("section", ["intervals", "scores", "class", "plan", "cautions"])
