@@ -132,7 +132,8 @@ def gather_candidates(heard: HeardClass, utterances: Sequence[Utterance]) -> tup
         return tuple(Candidates(one, none, empty, "", 0.0, None) for one in asked)
     said = _weigh_all(utterances, heard.talk, heard.plan, heard.lexicon)
     scene = replace(said, spans=_spans_by_move(heard), slots=_slots_by_move(heard))
-    return tuple(_candidates(scene, place) for place in range(len(asked)))
+    settings = {move: _setting(scene, move) for move in dict.fromkeys(one.move for one in asked)}
+    return tuple(_candidates(scene, place, settings[one.move]) for place, one in enumerate(asked))
 
 
 # A class is judged anew for every correction, which changes nothing of what was said.
@@ -198,44 +199,73 @@ def _slots_by_move(heard: HeardClass) -> dict[str, list[Interval]]:
     return slots
 
 
-def _candidates(scene: _Scene, place: int) -> Candidates:
-    """Gather what speaks for one point."""
-    one, weighed = scene.asked[place], scene.weighed
-    own = scene.own(one.move)
-    near = _share_inside(scene, own, lead_ms=LEAD_MS) > 0
-    columns = (*_wording_columns(scene, place, near), *_setting_columns(scene, place, near))
-    return Candidates(
-        one,
-        np.flatnonzero(near),
-        np.stack([column[near] for column in columns], axis=1).astype(float),
-        weighed.link_ids[place],
-        float(weighed.link[place]),
-        min(map(end_ms, scene.spans.get(one.move, own)), default=None),
+@dataclass(frozen=True, slots=True, eq=False)
+class _Setting:
+    """The utterances near a move, and where in it each of them was said.
+
+    ``is_near`` tells them among all utterances, and ``near`` gives their places; ``core`` and
+    ``other`` say how likely each lies in an interval of the move, and in one of another.
+    """
+
+    is_near: NDArray[np.bool_]
+    near: NDArray[np.intp]
+    core: NDArray[Any]
+    other: NDArray[Any]
+    places: tuple[NDArray[Any], ...]
+    siblings: tuple[int, ...]
+
+
+def _setting(scene: _Scene, move: str) -> _Setting:
+    own = scene.own(move)
+    others = [span for name, many in scene.spans.items() if name != move for span in many]
+    is_near = _share_inside(scene.starts, scene.spreads, own, lead_ms=LEAD_MS) > 0
+    starts, spreads = scene.starts[is_near], scene.spreads[is_near]
+    core = _share_inside(starts, spreads, own, lead_ms=_CORE_LEAD_MS)
+    other = _share_inside(starts, spreads, others, lead_ms=_OTHER_LEAD_MS)
+    return _Setting(
+        is_near,
+        np.flatnonzero(is_near),
+        core,
+        np.minimum(other, 1 - core),
+        _place_columns(starts, own),
+        tuple(
+            place for place, one in enumerate(scene.asked) if one.move == move and one.point is None
+        ),
     )
 
 
-def _wording_columns(
-    scene: _Scene, place: int, near: NDArray[np.bool_]
-) -> tuple[NDArray[Any], ...]:
+def _candidates(scene: _Scene, place: int, setting: _Setting) -> Candidates:
+    """Gather what speaks for one point."""
+    one, weighed = scene.asked[place], scene.weighed
+    columns = (*_wording_columns(scene, place, setting), *_setting_columns(scene, place, setting))
+    return Candidates(
+        one,
+        setting.near,
+        np.stack(columns, axis=1).astype(float),
+        weighed.link_ids[place],
+        float(weighed.link[place]),
+        min(map(end_ms, scene.spans.get(one.move, scene.own(one.move))), default=None),
+    )
+
+
+def _wording_columns(scene: _Scene, place: int, setting: _Setting) -> tuple[NDArray[Any], ...]:
     """Say how much of the point each utterance has, against what is usual in the class."""
-    weighed = scene.weighed
-    cover, kin = weighed.cover[:, place], weighed.kin[:, place]
-    usual_cover, usual_kin = _usual(cover[~near]), _usual(kin[~near])
-    siblings = [
-        other
-        for other, two in enumerate(scene.asked)
-        if other != place and two.move == scene.asked[place].move and two.point is None
-    ]
-    rivals = np.maximum(weighed.cover[:, siblings], weighed.kin[:, siblings])
+    weighed, near = scene.weighed, setting.near
+    usual_cover, usual_kin = (
+        _usual(all_of[~setting.is_near, place]) for all_of in (weighed.cover, weighed.kin)
+    )
+    cover, kin = weighed.cover[near, place], weighed.kin[near, place]
+    siblings = [other for other in setting.siblings if other != place]
+    rivals = np.maximum(weighed.cover[near][:, siblings], weighed.kin[near][:, siblings])
     return (
         cover,
-        weighed.parts[:, place],
-        weighed.poles[:, place],
-        weighed.both[:, place],
-        weighed.reverse[:, place],
-        weighed.matched[:, place],
+        weighed.parts[near, place],
+        weighed.poles[near, place],
+        weighed.both[near, place],
+        weighed.reverse[near, place],
+        weighed.matched[near, place],
         kin,
-        weighed.closest[:, place],
+        weighed.closest[near, place],
         np.full(len(near), weighed.link[place]),
         np.full(len(near), usual_cover),
         np.full(len(near), usual_kin),
@@ -246,39 +276,37 @@ def _wording_columns(
     )
 
 
-def _setting_columns(
-    scene: _Scene, place: int, near: NDArray[np.bool_]
-) -> tuple[NDArray[Any], ...]:
+def _setting_columns(scene: _Scene, place: int, setting: _Setting) -> tuple[NDArray[Any], ...]:
     """Say where each utterance was said, and how it is meant."""
-    one, weighed = scene.asked[place], scene.weighed
-    own = scene.own(one.move)
-    others = [span for move, many in scene.spans.items() if move != one.move for span in many]
-    core = _share_inside(scene, own, lead_ms=_CORE_LEAD_MS)
+    one, weighed, near = scene.asked[place], scene.weighed, setting.near
     return (
-        core,
-        np.minimum(_share_inside(scene, others, lead_ms=_OTHER_LEAD_MS), 1 - core),
-        weighed.cover[:, place] * weighed.reverse[:, place],
-        weighed.any_point,
-        np.log1p(weighed.terms),
-        scene.joined,
+        setting.core,
+        setting.other,
+        weighed.cover[near, place] * weighed.reverse[near, place],
+        weighed.any_point[near],
+        np.log1p(weighed.terms[near]),
+        scene.joined[near],
         *_frame_columns(scene, one.text, near),
-        scene.spoken[:, place],
-        *scene.cues.T,
-        *_place_columns(scene, own),
-        *(scene.manners * _telling_manners(one.text)).T,
-        *scene.around.T,
+        scene.spoken[near, place],
+        *scene.cues[near].T,
+        *setting.places,
+        *(scene.manners[near] * _telling_manners(one.text)).T,
+        *scene.around[near].T,
     )
 
 
-def _place_columns(scene: _Scene, own: Sequence[Interval]) -> tuple[NDArray[Any], ...]:
+def _place_columns(starts: NDArray[Any], own: Sequence[Interval]) -> tuple[NDArray[Any], ...]:
     """Say where in its move each utterance was said.
+
+    Args:
+        starts: When the utterances begin.
+        own: The move's intervals.
 
     Returns:
         Whether before the move's first start and whether after its first end, the share
         of its interval that had passed, 0 outside of one, and how long before the next one
         it was, as a share of the longest lead: 0 inside of one, 1 where none follows.
     """
-    starts = scene.starts
     progress, ahead = np.zeros(len(starts)), np.ones(len(starts))
     for span in own:
         share = (starts - start_ms(span)) / max(1, end_ms(span) - start_ms(span))
@@ -300,25 +328,27 @@ def _telling_manners(text: str) -> NDArray[Any]:
 
 
 def _frame_columns(
-    scene: _Scene, text: str, near: NDArray[np.bool_]
+    scene: _Scene, text: str, near: NDArray[np.intp]
 ) -> tuple[NDArray[Any], NDArray[Any]]:
     """Tell which utterances ask for a frame of the point, and which for its opposite."""
     asked = parse_frames(words_of(text), scene.book)
     agrees, opposed = np.zeros(len(near)), np.zeros(len(near))
-    for place in np.flatnonzero(near & scene.framed).tolist() if asked else ():
+    for row in np.flatnonzero(scene.framed[near]).tolist() if asked else ():
         pairs = [
             (mine, other)
             for mine in asked
-            for other in scene.frames[place]
+            for other in scene.frames[near[row]]
             if mine.parts & other.parts
         ]
         if pairs:
-            agrees[place] = any(mine.pole == other.pole for mine, other in pairs)
-            opposed[place] = any(are_opposite(mine, other) for mine, other in pairs)
+            agrees[row] = any(mine.pole == other.pole for mine, other in pairs)
+            opposed[row] = any(are_opposite(mine, other) for mine, other in pairs)
     return agrees * (1 - opposed), opposed * (1 - agrees)
 
 
-def _share_inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> NDArray[Any]:
+def _share_inside(
+    starts: NDArray[Any], spreads: NDArray[Any], spans: Sequence[Interval], *, lead_ms: int
+) -> NDArray[Any]:
     """Say how likely each utterance lies in one of the intervals or shortly before it, 0 to 1.
 
     Where the clock is coarse, it may have been at any moment from its earliest to its latest.
@@ -331,11 +361,11 @@ def _share_inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> 
         else:
             edges_ms += [first, last]
     if not edges_ms:
-        return np.zeros(len(scene.starts))
+        return np.zeros(len(starts))
     lengths = np.diff(edges_ms, prepend=edges_ms[0]) * (np.arange(len(edges_ms)) % 2)
-    spread = np.maximum(scene.spreads, 1)
+    spread = np.maximum(spreads, 1)
     latest, earliest = (
-        np.interp(scene.starts + sign * spread, edges_ms, np.cumsum(lengths)) for sign in (1, -1)
+        np.interp(starts + sign * spread, edges_ms, np.cumsum(lengths)) for sign in (1, -1)
     )
     share: NDArray[Any] = (latest - earliest) / (2 * spread)
     return share
@@ -343,4 +373,5 @@ def _share_inside(scene: _Scene, spans: Sequence[Interval], *, lead_ms: int) -> 
 
 def _usual(values: NDArray[Any]) -> float:
     """Give what the point gets by chance elsewhere in the class: the 95th percentile."""
-    return float(np.sort(values)[int(0.95 * len(values))]) if len(values) else 0.0
+    nth = int(0.95 * len(values))
+    return float(np.partition(values, nth)[nth]) if len(values) else 0.0

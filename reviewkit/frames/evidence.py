@@ -97,12 +97,15 @@ class Evidence:
 
 @dataclass(frozen=True, slots=True)
 class Bank:
-    """All wordings of the lexicon's points, ready; ``starts`` is each point's first one."""
+    """All wordings of the lexicon's points, ready.
+
+    ``points`` are the points as texts whose terms are their wordings.
+    """
 
     texts: Texts
     usual: Usual
     phrases: Phrasebook
-    starts: NDArray[np.intp]
+    points: Texts
     ids: tuple[str, ...]
 
 
@@ -169,9 +172,15 @@ def _make_bank(
         texts,
         usual(term_likeness(texts, texts, book), texts),
         make_phrasebook(phrases, fold=fold),
-        np.searchsorted(owners, np.arange(len(ids))),
+        _wordings_by_point(np.array(owners, dtype=np.intp), len(ids)),
         ids,
     )
+
+
+def _wordings_by_point(owners: NDArray[np.intp], points: int) -> Texts:
+    """Give points as texts that have wordings for terms; the wordings of one lie together."""
+    starts = np.searchsorted(owners, np.arange(points))
+    return Texts((), (), np.arange(len(owners)), owners, starts)
 
 
 def cover_of_points(utterances: Sequence[Utterance], lexicon: Lexicon) -> Matrix:
@@ -328,7 +337,10 @@ def _likeness(seen: _Compared, bank: Bank, beside: _Beside) -> Matrix:
     covered = sum_per_text(best, bank.texts)
     there = covered / sums(bank.texts, np.ones(len(bank.texts.keys)))[:, None]
     back = beside.found @ shares(seen.asked, seen.weights)
-    return _best_per_owner(2 * there * back / (there + back + _LITTLE), bank)
+    both_ways = 2 * there
+    both_ways *= back
+    both_ways /= there + back + _LITTLE
+    return best_per_text(both_ways, bank.points).T.astype(np.float32)
 
 
 def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
@@ -344,19 +356,15 @@ def _bank_cover(heard: Texts, bank: Bank, book: TermBook) -> Matrix:
         weighed = np.ascontiguousarray(weigh_found(some, kind, own).T)
         said = sum_per_text(weighed, bank.texts)
         said *= tells
-        covers.append(_best_per_owner(said, bank))
-    return np.minimum(1, np.concatenate(covers))
+        covers.append(best_per_text(said, bank.points).T)
+    cover: Matrix = np.minimum(1, np.concatenate(covers))
+    return cover
 
 
 def _soften(kind: NDArray[Any], own: NDArray[Any]) -> NDArray[Any]:
     """Ask of each term half of what itself and half of what its kind would weigh."""
     mean: NDArray[Any] = (kind + own) / 2
     return mean
-
-
-def _best_per_owner(by_wording: NDArray[Any], bank: Bank) -> Matrix:
-    """Take the best wording (row) of each point (column); a point's lie side by side."""
-    return np.maximum.reduceat(by_wording, bank.starts, axis=0).astype(np.float32).T
 
 
 def _through_kin(by_point: Matrix, links: Matrix) -> tuple[Matrix, Matrix]:

@@ -12,7 +12,9 @@ Source: the first translation model of P. Brown et al. (1993), Computational Lin
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -54,8 +56,10 @@ def weigh_spoken(
     heard = make_texts([_spread(read_terms(one.words, book)) for one in utterances])
     place = {key: number for number, key in enumerate(heard.keys)}
     odds = np.zeros((len(place), len(texts)))
-    for column, text in enumerate(texts):
-        odds[:, column] = _odds_of_terms(spoken_terms(words_of(text), book), place, fitted)
+    asked = [spoken_terms(words_of(text), book) for text in texts]
+    known = {term: _Known.of(term, place, fitted) for term in set(chain(*asked))}
+    for column, terms in enumerate(asked):
+        odds[:, column] = _odds_of_terms([known[term] for term in terms], len(place))
     odds[[number for key, number in place.items() if not key]] = 0
     return np.asarray(sum_per_text(odds, heard))
 
@@ -73,20 +77,35 @@ def _with_senses(key: str, senses: frozenset[str]) -> tuple[Term, ...]:
     return tuple(Term(0, 0, one, frozenset()) for one in keys)
 
 
-def _odds_of_terms(
-    asked: Sequence[str], place: dict[str, int], fitted: Weights
-) -> NDArray[np.float64]:
-    """Give each heard term's log-odds, its odds averaged over the terms asked for."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Known:
+    """What the table knows of a term asked for: the odds of any term being heard with it, and
+    by how much they are other for the terms at some places."""
+
+    usual: float
+    places: NDArray[np.intp]
+    more: NDArray[np.float64]
+
+    @classmethod
+    def of(cls, term: str, place: dict[str, int], fitted: Weights) -> _Known:
+        (log_usual,) = fitted.rows.get(term, (0.0,))
+        usual, pairs = float(np.exp(log_usual)), _by_asked(fitted).get(term, {})
+        heard = list(place.keys() & pairs.keys())
+        return cls(
+            usual,
+            np.array([place[one] for one in heard], dtype=np.intp),
+            np.exp([pairs[one] for one in heard]) - usual,
+        )
+
+
+def _odds_of_terms(asked: Sequence[_Known], heard: int) -> NDArray[np.float64]:
+    """Give the log-odds of so many heard terms, their odds averaged over the terms asked for."""
     if not asked:
-        return np.zeros(len(place))
-    pairs = _by_asked(fitted)
-    total = np.zeros(len(place))
+        return np.zeros(heard)
+    total = np.zeros(heard)
     for term in asked:
-        (usual,) = fitted.rows.get(term, (0.0,))
-        total += np.exp(usual)
-        for heard, odds in pairs.get(term, {}).items():
-            if heard in place:
-                total[place[heard]] += np.exp(odds) - np.exp(usual)
+        total += term.usual
+        total[term.places] += term.more
     odds_of: NDArray[np.float64] = np.log((BY_CHANCE + total / len(asked)) / (BY_CHANCE + 1))
     return odds_of
 
