@@ -168,6 +168,8 @@ def sound_key(word: str) -> str:
     return re.sub(r"([A-Za-z])\1+", r"\1", key)
 
 
+# Names and pairs of words are made of the same few words again and again.
+@lru_cache(maxsize=20_000)
 def _sound_of(word: str) -> str:
     """Give the sound key of a single word."""
     for pattern, sound in _SOUNDS:

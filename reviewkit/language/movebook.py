@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import log
 
 from reviewkit.language.matching import (
@@ -44,7 +45,7 @@ _LEAST_RARITY = 4.0
 Words = tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Movebook:
     """The lexicon's moves made ready for look-up by name."""
 
@@ -71,7 +72,12 @@ def make_movebook(lexicon: Lexicon) -> Movebook:
 
 def known_move(name: str, lexicon: Lexicon) -> LexiconMove | None:
     """Find the lexicon's move that a name is another spelling of, and no mere relative."""
-    book = make_movebook(lexicon)
+    return _known(name, make_movebook(lexicon))
+
+
+# A class asks for its few moves again and again.
+@lru_cache(maxsize=2_000)
+def _known(name: str, book: Movebook) -> LexiconMove | None:
     said = fold_phrase(name, stem)
     words = book.strip(said, SIDES_AND_COUNTS)
     if not words:
@@ -172,13 +178,19 @@ def _misspelt(words: Words, book: Movebook) -> LexiconMove | None:
     """Find the one name that differs by a letter or two, or more when it sounds the same."""
     text = " ".join(words)
     sound = sound_key(text)
-    names = {" ".join(key): key for key in book.by_name if abs(len(key) - len(words)) < 2}
+    names = _names_near(len(words), book)
     # All names are looked at together, and only the few that are like it one by one.
     alike = find_alike([text], tuple(names), at_least=POSSIBLE).get(text, {})
     near = ((similarity(text, name), names[name]) for name in alike)
     score, key = max(near, default=(0.0, ()))
     is_same_sound = len(sound) >= _TELLING_SOUND and sound == sound_key(" ".join(key))
     return book.by_name[key] if score > (LIKELY if is_same_sound else _MISSPELT) else None
+
+
+@lru_cache(maxsize=40)
+def _names_near(length: int, book: Movebook) -> dict[str, Words]:
+    """Give the names of about so many words, each written out."""
+    return {" ".join(key): key for key in book.by_name if abs(len(key) - length) < 2}
 
 
 def _half(words: Words, book: Movebook) -> LexiconMove | None:

@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import accumulate, chain
+from itertools import accumulate, chain, pairwise
 
 from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
@@ -46,8 +46,8 @@ class Phrasebook:
 
 
 class _Matcher:
-    """Finds the phrases of a book in talk; one that has a word which nobody says is no phrase
-    to look for, and of thousands nearly all have one."""
+    """Finds the phrases of a book in talk; one with neighbours that nobody says side by side is
+    no phrase to look for, and of thousands nearly all have some."""
 
     def __init__(self, phrasebook: Phrasebook) -> None:
         self._phrases = phrasebook.by_rarest
@@ -57,12 +57,12 @@ class _Matcher:
 
     def find(self, lines: Sequence[Sequence[str]]) -> Iterator[tuple[int, str, int, int]]:
         """Give line, key, start and end of every phrase in some lines of folded words."""
-        said = set(chain(*lines))
+        beside = set(chain.from_iterable(map(pairwise, lines)))
         may_be = [
             one
-            for word in self._phrases.keys() & said
+            for word in self._phrases.keys() & set(chain(*lines))
             for one in self._phrases[word]
-            if said.issuperset(one[0])
+            if beside.issuperset(pairwise(one[0]))
         ]
         if not may_be:
             return
