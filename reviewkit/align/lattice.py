@@ -82,6 +82,27 @@ class Slot:
     end_sum: Floats = field(default_factory=lambda: np.zeros(0))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretches:
+    """The stretches of time that moments lie in: each moment's, and each one's first moment."""
+
+    of_moment: Indexes
+    firsts: Indexes
+
+    @classmethod
+    def of(cls, at_ms: Floats) -> Stretches:
+        """Number the stretches that have moments."""
+        bounds = _bounds(at_ms // STRETCH_MS)
+        return cls(np.repeat(np.arange(len(bounds) - 1), np.diff(bounds)), bounds[:-1])
+
+    def tops(self, values: Floats, first: int) -> Floats:
+        """Give, for each value of the moments from ``first`` on, the highest of its stretch."""
+        own = self.of_moment[first : first + len(values)]
+        begins = np.maximum(self.firsts[own[0] : own[-1] + 1] - first, 0)
+        tops: Floats = np.maximum.reduceat(values, begins)[own - own[0]]
+        return tops
+
+
 class Network:
     """The moments, and the steps between them that slots of the same density share."""
 
@@ -90,8 +111,8 @@ class Network:
         self.starts, self.ends = starts, ends
         self.leave_ms = np.concatenate([[0.0], ends.at_ms])
         self.leave_passed = np.concatenate([[0.0], ends.passed])
-        self.start_stretches = starts.at_ms // STRETCH_MS
-        self.leave_stretches = self.leave_ms // STRETCH_MS
+        self.start_stretches = Stretches.of(starts.at_ms)
+        self.leave_stretches = Stretches.of(self.leave_ms)
         self._remarks = None
         if ends.short is not None and ends.long is not None:
             begin = np.zeros(1)
@@ -237,7 +258,7 @@ def build_lattice(
     return Lattice(tuple(slots), network, tuple(begun), tuple(left))
 
 
-def _within_beam(scores: Scores, passed: Floats, stretches: Floats, beam: float) -> Scores:
+def _within_beam(scores: Scores, passed: Floats, stretches: Stretches, beam: float) -> Scores:
     """Keep the moments that are near the best of their own stretch of time, and not hopeless.
 
     Moments far apart stand for different ideas of which slot is when; one that lags may
@@ -247,6 +268,5 @@ def _within_beam(scores: Scores, passed: Floats, stretches: Floats, beam: float)
     best = whole.max(initial=-np.inf)
     if best == -np.inf:
         return NOWHERE
-    bounds = _bounds(stretches[scores.first : scores.stop])
-    tops = np.repeat(np.maximum.reduceat(whole, bounds[:-1]), np.diff(bounds))
+    tops = stretches.tops(whole, scores.first)
     return keep(scores, (whole > tops - beam) & (whole > best - WIDE * beam))

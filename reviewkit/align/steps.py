@@ -7,7 +7,8 @@ stretch of time, each made when a slot first comes there.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -110,22 +111,15 @@ def take_best(parts: Sequence[Scores], first: int, stop: int) -> Scores:
 class Block:
     """Steps from moments ``first_row`` on, close in time, to moments ``first_col`` on.
 
-    ``chance`` are the likelihoods of the steps' durations, shape (rows, columns).
+    ``stop_row`` and ``stop_col`` are the places after the last. ``chance`` are the
+    likelihoods of the steps' durations, shape (rows, columns).
     """
 
     first_row: int
+    stop_row: int
     first_col: int
+    stop_col: int
     chance: Floats
-
-    @property
-    def stop_row(self) -> int:
-        """The place after the last row."""
-        return self.first_row + len(self.chance)
-
-    @property
-    def stop_col(self) -> int:
-        """The place after the last column."""
-        return self.first_col + int(self.chance.shape[1])
 
     def rows(self, first: int, stop: int) -> tuple[int, int]:
         """Give the first of the rows that lie between two places, and the one after."""
@@ -191,22 +185,21 @@ class Steps:
         """
         self.density = density
         self._from_ms, self._to_ms = from_ms, to_ms
-        self._bounds, self._least_col = bounds, least_col
+        self._bounds: list[int] = bounds.tolist()
+        self._least_col = least_col
         self._remarks = remarks
         self._made: dict[int, Block | None] = {}
 
-    def blocks(self, first: int, stop: int) -> Iterator[Block]:
+    def blocks(self, first: int, stop: int) -> list[Block]:
         """Give the blocks with steps from the places ``first`` to before ``stop``, in order."""
         if first >= stop:
-            return
-        low = int(self._bounds.searchsorted(first, side="right")) - 1
-        high = int(self._bounds.searchsorted(stop))
-        for nth in range(low, high):
-            if nth not in self._made:
-                self._made[nth] = self._make(int(self._bounds[nth]), int(self._bounds[nth + 1]))
-            block = self._made[nth]
-            if block is not None:
-                yield block
+            return []
+        made = self._made
+        wanted = range(bisect_right(self._bounds, first) - 1, bisect_left(self._bounds, stop))
+        for nth in wanted:
+            if nth not in made:
+                made[nth] = self._make(self._bounds[nth], self._bounds[nth + 1])
+        return [block for nth in wanted if (block := made[nth]) is not None]
 
     def _make(self, first: int, stop: int) -> Block | None:
         """Look up the steps from some places; ``None`` where they lead nowhere."""
@@ -221,7 +214,7 @@ class Steps:
         chance = density.chance_at(durations_ms)
         if self._remarks is not None and density.usual_ms is not None:
             chance = chance * self._remarks.weigh(durations_ms, density.usual_ms, low)
-        return Block(first, low, chance)
+        return Block(first, stop, low, high, chance)
 
 
 Onward = Callable[[Steps, Scores], Scores]
@@ -229,17 +222,17 @@ Onward = Callable[[Steps, Scores], Scores]
 
 def sum_onward(steps: Steps, scores: Scores) -> Scores:
     """Add up, for every moment, all ways to get there."""
-    best = scores.best
-    blocks = [*steps.blocks(scores.first, scores.stop)] if best > -np.inf else []
+    best, begin, stop = scores.best, scores.first, scores.stop
+    blocks = steps.blocks(begin, stop) if best > -np.inf else []
     if not blocks:
         return NOWHERE
     chances = np.exp(scores.values - best)
     first = blocks[0].first_col
     total = np.zeros(blocks[-1].stop_col - first)
     for block in blocks:
-        low, high = block.rows(scores.first, scores.stop)
+        low, high = block.rows(begin, stop)
         total[block.first_col - first : block.stop_col - first] += (
-            chances[low - scores.first : high - scores.first]
+            chances[low - begin : high - begin]
             @ block.chance[low - block.first_row : high - block.first_row]
         )
     return Scores(first, np.log(total) + best)
@@ -266,12 +259,13 @@ def sum_back(steps: Steps, scores: Scores, first: int, stop: int) -> Scores:
     best = scores.best
     if best > -np.inf:
         chances = np.exp(scores.values - best)
+        to_first, to_stop = scores.first, scores.stop
         for block in steps.blocks(first, stop):
-            rows, cols = block.rows(first, stop), block.cols(scores.first, scores.stop)
+            rows, cols = block.rows(first, stop), block.cols(to_first, to_stop)
             if cols[0] < cols[1]:
                 total[rows[0] - first : rows[1] - first] = (
                     block.chance[block.part(rows, cols)]
-                    @ chances[cols[0] - scores.first : cols[1] - scores.first]
+                    @ chances[cols[0] - to_first : cols[1] - to_first]
                 )
     return Scores(first, np.log(total) + best)
 
