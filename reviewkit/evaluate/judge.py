@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from reviewkit.evaluate.outcome import EdgeOutcome, Match, Outcome, PointOutcome, RowOutcome
 from reviewkit.evaluate.truth import Anomaly, LabelledClass, SaidLine, TrueInterval
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import PlanRow
 
 Document = Mapping[str, Any]
@@ -29,20 +30,21 @@ _PROMISE_NAMES = {
     "rest_between_rounds": "rest",
     "between_blocks": "rest",
     "both_sides": "sides",
-    "no sit-ups": "no_sit_ups",
-    "crunches": "no_sit_ups",
+    "crunches": "sit_ups",
     "impact": "jumping",
-    "no jumps": "jumping",
-    "no jumping": "jumping",
-    "no floor work": "floor",
-    "no_floor_work": "floor",
+    "jumps": "jumping",
+    "floor_work": "floor",
     "lying_down": "floor",
     "savasana": "cool_down",
     "stations": "moves",
-    "turns": "moves",
     "intervals": "moves",
     "intervals_per_block": "moves",
 }
+
+# What a promise can be about besides a move ruled out, which goes by its own word.
+_PROMISE_KINDS = word_set(
+    "minutes rounds moves work rest equipment warm_up cool_down sides jumping floor"
+)
 
 
 def judge(truth: LabelledClass, review: Document, *, call_slack_s: float = CALL_SLACK_S) -> Outcome:
@@ -209,13 +211,21 @@ def _judge_promises(truth: LabelledClass, found: Sequence[Document]) -> tuple[Ma
     slight: set[str] = set()
     for anomaly in truth.anomalies:
         if anomaly.kind == "broken_promise":
-            what = anomaly.details["what"]
-            (slight if _is_slight(anomaly) else broken).add(_PROMISE_NAMES.get(what, what))
-    claimed = {one["what"] for one in found if one["verdict"] == "broken"} - (slight - broken)
+            what = _promise_name(anomaly.details["what"])
+            (slight if _is_slight(anomaly) else broken).add(what)
+    claimed = {_promise_name(one["what"]) for one in found if one["verdict"] == "broken"}
+    claimed -= slight - broken
     return tuple(
         Match("broken promise", what, what in broken, what in claimed)
         for what in sorted(broken | claimed)
     )
+
+
+def _promise_name(what: str) -> str:
+    """Give what a promise is about by one name: "no turns" and "turning" are one."""
+    name = what.replace(" ", "_").replace("-", "_").removeprefix("no_")
+    name = _PROMISE_NAMES.get(name, name)
+    return name if name in _PROMISE_KINDS else name.removesuffix("s").removesuffix("ing")
 
 
 def _is_slight(anomaly: Anomaly) -> bool:

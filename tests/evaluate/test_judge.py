@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -178,3 +179,13 @@ def test_misses_name_what_is_wrong() -> None:
     assert "row 1 Squat r1: edges off +10.0 s and +0.0 s" in lines
     assert "row 1 Squat r1: drift +0.0 s, called short" in lines
     assert "risky_talk Squat: not found" in lines
+
+
+@pytest.mark.parametrize(
+    ("truth", "found"),
+    [("no turns", "no_turning"), ("burpees", "no_burpees"), ("no floor work", "floor")],
+)
+def test_what_a_class_was_to_do_without_goes_by_one_name(truth: str, found: str) -> None:
+    labelled = replace(TRUTH, anomalies=(Anomaly("broken_promise", {"what": truth}),))
+    promises = [{"what": found, "verdict": "broken"}]
+    assert found_of(judge(labelled, review(promises=promises)).promises) == [(True, True)]
