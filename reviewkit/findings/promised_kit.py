@@ -19,6 +19,7 @@ _LIST_AFTER = 12
 _BEYOND_WEIGHTS = ("no mat", "no chair", "no band", "nothing", "no kit", "equipment", "no cushion")
 # What comes into a class is told by "a" and not by "the", this close before it.
 _NEW = word_set("a an one some another two any each")
+_KNOWN = word_set("the your my our that this those these")
 _NEW_WITHIN = 4
 # "Nothing else" rules kit out where kit is named; "that's it" may be praise.
 _RULES_OUT = word_set("nothing nowt else")
@@ -63,8 +64,9 @@ def _asked_later(heard: HeardClass) -> list[Mark]:
 
 def _is_new(heard: HeardClass, mark: Mark) -> bool:
     """Tell kit that comes as something new ("fetch a chair") from pictures ("get the broom up")."""
-    words = heard.talk.words[max(0, mark.first - _NEW_WITHIN) : mark.last + 1]
-    return not words or any(word.norm in _NEW for word in words)
+    spoken = heard.talk.words[max(0, mark.first - _NEW_WITHIN) : mark.last + 1]
+    told = (word.norm for word in reversed(spoken) if word.norm in _NEW | _KNOWN)
+    return not spoken or next(told, "") in _NEW
 
 
 def _needed_by_moves(heard: HeardClass) -> dict[str, str]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.wording import Hit, find_wordings, index_wordings
-from reviewkit.model import Lexicon, Mark, Talk
+from reviewkit.model import Lexicon, Line, Mark, Talk
 
 NAMED = "kit_named"
 FETCHED = "kit_fetched"
@@ -17,6 +17,9 @@ WORDS_LIST = "promises"
 # Farthest that "grab", "you need" may stand before the kit.
 _FETCH_REACH = 5
 _CHOICE_REACH = 7
+# "If your knees are tender put the fold of a blanket under them"; "grab one, if you've got one".
+_IF_BEFORE = 12
+_IF = word_set("if unless")
 _POSES = word_set("pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
 _STANDS_FOR_IT = word_set("one it them")
@@ -69,6 +72,17 @@ def _is_fetched_after(norms: Sequence[str], hits: Sequence[Hit], kit: Hit) -> bo
     )
 
 
+def _is_supposed(talk: Talk, line: Line, hit: Hit) -> bool:
+    """Tell whether kit is only for those of whom something holds, said before it or right after.
+
+    What is said after it may be a line of its own.
+    """
+    norms = [word.norm for word in talk.words[line.first : line.last + 2]]
+    goes_on = len(norms) - hit.last <= _CHOICE_REACH + 1 and norms[-1] in _IF
+    before = norms[max(0, hit.first - _IF_BEFORE) : hit.first]
+    return goes_on or not _IF.isdisjoint(before)
+
+
 def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark every mention of kit, in the order spoken.
 
@@ -96,7 +110,10 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
                 if owned_up or _fetches(calls, hit) or _is_fetched_after(norms, calls, hit):
-                    offered = not owned_up and _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+                    offered = not owned_up and (
+                        _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
+                        or _is_supposed(talk, line, hit)
+                    )
                     weight = _OFFERED if offered else _ASKED
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
         for hit in said.get("kit_second", ()):

@@ -26,7 +26,15 @@ ONE_BAND = "you need one long band nothing else at all"
 
 
 @pytest.mark.parametrize(
-    "later", ["get the broom the right way up", "arms like a chair", "push up"]
+    "later",
+    [
+        "get the broom the right way up",
+        "arms like a chair",
+        "push up",
+        "grab your cushion and give it a belt",
+        "keep it in your hand or hook it on a chair",
+        "if your knees are tender put the fold of a blanket under them",
+    ],
 )
 def test_pictures_of_kit_break_nothing(later: str) -> None:
     assert verdicts(ONE_BAND, later) == {"kept"}

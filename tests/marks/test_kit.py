@@ -38,6 +38,8 @@ def test_nothing_asked_for(text: str) -> None:
         ("now fetch me a tin for each hand", ("kit_fetched", "tins", 1.0)),
         ("you need one pair of dumbbells", ("kit_fetched", "dumbbell", 1.0)),
         ("grab a chair if you feel wobbly", ("kit_fetched", "chair", 0.3)),
+        ("grab a cushion for your knee. if it hurts", ("kit_fetched", "cushion", 0.3)),
+        ("if the knees are sore go and fetch a cushion", ("kit_fetched", "cushion", 0.3)),
         ("you're going to need the heavier pair", ("kit_second", "second", 1.0)),
     ],
 )
