@@ -60,9 +60,19 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         kinds = dict.fromkeys((_COUNTS[mark.ref], "rounds"))
         planned = (kind for kind in kinds if mark.value in _planned_counts(heard, kind))
         return replace(mark, ref=next(planned, mark.ref))
-    if mark.ref not in _OPEN or mark.value is None or heard.plan.is_drafted:
+    if mark.value is None or heard.plan.is_drafted:
         return mark
     work_ms, rest_ms = _usual_ms(heard)
+    if mark.ref == "rest_rounds" and _is_same(rest_ms, mark.value):
+        # "Ten in the middle, thirty once the pair is done": the plan has ten inside a round.
+        is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
+        return mark if is_between else replace(mark, ref="rest")
+    if mark.ref == "work" and _is_same(rest_ms, mark.value) and is_for_class(heard, mark):
+        # "Forty on the fire and twenty on the side."
+        is_work = any(_is_same(row.work_ms, mark.value) for row in heard.plan.rows)
+        return mark if is_work else replace(mark, ref="rest")
+    if mark.ref not in _OPEN:
+        return mark
     fits = {
         "work": _is_same(work_ms, mark.value) and mark.ref != "maybe_rest",
         "rest": _is_same(rest_ms, mark.value) and mark.ref != "maybe_work",

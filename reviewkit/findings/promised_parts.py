@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_end_ms, work_start_ms
-from reviewkit.findings.places import done_intervals, end_ms
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.numbers import find_numbers
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import HeardClass, Mark, PlanKind, Promise, PromiseVerdict
+from reviewkit.model import HeardClass, Interval, Mark, PlanKind, Promise, PromiseVerdict
 
 _SHORT_SHARE = 0.75
 # Words around a claim that say what is in the part.
@@ -41,6 +41,12 @@ def _was_done(heard: HeardClass, kind: PlanKind) -> bool:
     # Nobody planned a part of this kind, and yet the class ended with one.
     last = done[-1] if done and kind == "cool-down" else None
     return last is not None and last.plan_row is None and _is_calm(last.move_done)
+
+
+def _is_before_all(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a claim was made before anything was done, and so is about all of it."""
+    done = done_intervals(heard)
+    return not done or mark.start_ms < start_ms(done[0])
 
 
 def _is_calm(move: str) -> bool:
@@ -119,7 +125,7 @@ def _judge_part(
     if wanted and not was_done and not _is_known(heard) and not ends_at_once:
         why = "the plan does not say which rows are warm-up or cool-down"
         return verdict_on(what, mark, found, "unclear", why, said=said)
-    if wanted and not was_done and not (is_for_class(heard, mark) or _names_it(heard, mark)):
+    if wanted and not was_done and not (_is_before_all(heard, mark) or _names_it(heard, mark)):
         return verdict_on(what, mark, found, "unclear", "it may be meant otherwise", said=said)
     verdict: PromiseVerdict = "kept" if was_done == wanted else "unclear"
     if wanted and not was_done:
@@ -133,11 +139,21 @@ def _judge_part_length(heard: HeardClass, mark: Mark, what: str, kind: PlanKind)
     part = [one for one in done_intervals(heard) if one.kind == kind]
     if not part:
         return verdict_on(what, mark, 0.0, "broken" if _is_known(heard) else "unclear")
-    first, last = part[0].start, part[-1].end
-    span_s = (last.at_ms - first.at_ms) / 1000 if first and last else 0.0
+    span_s = _span_s(part, claimed_s)
     is_short = span_s < _SHORT_SHARE * claimed_s and claimed_s - span_s > 15
     why = f"the {kind} took {span_s:.0f} s" if is_short else ""
     return verdict_on(what, mark, round(span_s), "broken" if is_short else "kept", why)
+
+
+def _span_s(part: Sequence[Interval], claimed_s: float) -> float:
+    """Give how long a part took; of one row, where the plan has it alone as long as claimed.
+
+    "Two whole minutes lying down" means the lying down and not the stretches before it.
+    """
+    alone = [one for one in part if one.planned_ms == 1000 * claimed_s]
+    meant = alone if len(alone) == 1 else part
+    first, last = meant[0].start, meant[-1].end
+    return (last.at_ms - first.at_ms) / 1000 if first and last else 0.0
 
 
 def judge_parts(heard: HeardClass) -> list[Promise]:

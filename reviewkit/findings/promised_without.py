@@ -30,6 +30,9 @@ _NOT_ON_FLOOR = word_set(
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
 _FIRM = 1.0
+# Any other move, called by its own word; such words of two have these behind.
+_NO_MOVE = "no_move"
+_SECOND_WORDS = word_set("up ups down downs sit sits hold holds")
 # How words begin that name, or ask for, a move the class was to do without.
 _NO_MOVES = {
     "no_running": ("run", "jog", "sprint"),
@@ -93,6 +96,36 @@ def _named_moves(heard: HeardClass, mark: Mark) -> Iterable[Interval]:
             yield one
 
 
+def _thing(heard: HeardClass, mark: Mark) -> list[str]:
+    """Give the words for a move the class was to do without: "planks", "push ups"."""
+    words = [word.norm for word in heard.talk.words[mark.first : mark.last + 1]]
+    return words[-2:] if words[-1] in _SECOND_WORDS else words[-1:]
+
+
+def _stem(word: str) -> str:
+    """Give what "twist", "twists" and "twisting" have in common."""
+    return word.removesuffix("s").removesuffix("ing")
+
+
+def _moves_called(heard: HeardClass, mark: Mark) -> Iterable[Interval]:
+    """Give what was done and is called as the thing ruled out, or goes by one of its words."""
+    thing = {_stem(word) for part in _thing(heard, mark) for word in part.split("-")}
+    for one in done_intervals(heard):
+        if thing <= {_stem(word) for word in _words(one.move_done)}:
+            yield one
+
+
+def _judge_move(heard: HeardClass, mark: Mark) -> Promise:
+    """Judge a class without some move by the names of the moves done."""
+    thing = _thing(heard, mark)
+    what, said = "_".join(("no", *thing)).replace("-", "_"), " ".join(("no", *thing))
+    done = next(iter(_moves_called(heard, mark)), None)
+    if done is None:
+        return verdict_on(what, mark, said, "kept", said=said)
+    why = f"{done.move_done} was done"
+    return verdict_on(what, mark, done.move_done, "broken", why, said=said)
+
+
 def _judge(heard: HeardClass, mark: Mark) -> Promise:
     """Judge a class without something by the moves done, added ones too, and by what was asked."""
     what = mark.ref if mark.ref in _NO_MOVES else mark.ref.removeprefix("no_")
@@ -118,8 +151,8 @@ def judge_without(heard: HeardClass) -> list[Promise]:
     What is said inside an interval of the warm-up is about that, unless it is said firmly.
     """
     return [
-        _judge(heard, mark)
-        for mark in claims(heard, *_SOUGHT)
+        _judge_move(heard, mark) if mark.ref == _NO_MOVE else _judge(heard, mark)
+        for mark in claims(heard, *_SOUGHT, _NO_MOVE)
         if is_for_class(heard, mark)
         and (mark.weight >= _FIRM or interval_at(heard, mark.start_ms) is None)
     ]

@@ -27,6 +27,8 @@ _WHOLES = word_set(
     "class it this that today session workout lesson everything all practice hour play"
 )
 _ARTICLES = word_set("the our this your my a")
+# A move that has no name of its own among these.
+_NO_MOVE = "no_move"
 # What is denied, how many words may lie between, and which may.
 _DENIALS = (
     ("no_jumping", "jump_thing", 3),
@@ -35,6 +37,7 @@ _DENIALS = (
     ("no_burpees", "burpee_thing", 3),
     ("no_kneeling", "kneel_thing", 3),
     ("no_sit_ups", "sit_up_thing", 3),
+    (_NO_MOVE, "move_thing", 3),
 )
 # What a class may be without from end to end; other things are moves among many.
 _OF_CLASS = ("no_jumping", "no_floor")
@@ -45,11 +48,14 @@ _BETWEEN = word_set(
     "make making do doing big silly i'll i'm ask asking asked want part parts i it's work single "
     "time done one"
 )
-# "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
 # "You need nothing, you need a floor" takes the floor from what is not needed.
+# What follows such a word is about how a move is done: "no twisting the knee".
+_SAYS_WITH = word_set("with")
+_SAYS_HOW = word_set("with the your from past")
 _NOTHING = word_set("nothing nowt none zero")
 _NEEDED = word_set("need want")
 _OF_A_DAY = word_set("day hours hour night week shift")
+# "Don't jump yet" tells somebody what to do now; a promise has a subject or a reach.
 _ORDERS = word_set("don't not never")
 # "You don't have to jump" leaves it to each viewer.
 # "Not one jump" is a plain "no".
@@ -104,18 +110,19 @@ def _denied(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
             near = next((one for one in denials if _leads_to(tokens, one, thing, reach)), None)
             if near is None or any(0 < near.first - one.last <= _BODY_REACH for one in bodies):
                 continue
-            if what not in _OF_CLASS and not _is_plainly_denied(tokens, near, thing):
+            if what not in _OF_CLASS and not _is_plainly_denied(tokens, near, thing, what):
                 continue
             if _is_promise(tokens, near, thing, scopes):
                 yield _spanning(what, near, thing)
 
 
-def _is_plainly_denied(tokens: Sequence[Token], denial: Hit, thing: Hit) -> bool:
+def _is_plainly_denied(tokens: Sequence[Token], denial: Hit, thing: Hit, what: str) -> bool:
     """Tell "no burpees" from "if you don't jog", "zero, run" and "no burpee with a jump"."""
     before = {token.text for token in tokens[max(0, denial.first - 3) : denial.first]}
     after = [token.text for token in tokens[thing.last + 1 : thing.last + 2]]
     is_number = tokens[denial.first].text in _NOTHING
-    return not (is_number or "if" in before or after == ["with"])
+    says_how = _SAYS_HOW if what == _NO_MOVE else _SAYS_WITH
+    return not (is_number or "if" in before or not says_how.isdisjoint(after))
 
 
 def _leads_to(tokens: Sequence[Token], denial: Hit, thing: Hit, reach: int) -> bool:

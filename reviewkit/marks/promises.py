@@ -48,6 +48,9 @@ _PLAIN = (
 _SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
 # Wordings that make a claim firm: "not a second more", "on the dot".
 _STRESS = "stress"
+# Things ruled out, and words that begin to.
+_RULED_OUT = word_set("no_jumping no_floor no_running no_burpees no_kneeling no_sit_ups no_move")
+_BEGINS = word_set("and also so there's there'll oh")
 _PAIRS = "kit_one"
 _STRESS_REACH = 12
 _REACH = 16
@@ -118,8 +121,8 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``intervals``, ``work``, ``rest``, ``rest_rounds``, ``rest_sides``, ``no_rest``,
     ``warm_up``, ``warm_length``, ``no_warm_up``, ``cool_down``, ``cool_length``, ``no_cool_down``,
     ``both_sides``, ``kit_none``, ``kit_only``, ``kit_that_is_all``, ``kit_one``,
-    ``kit_list``, ``no_jumping``, ``no_floor``, ``no_running``, ``no_burpees``, ``no_kneeling``
-    or ``no_sit_ups``; or a length that only the plan can tell:
+    ``kit_list``, ``no_jumping``, ``no_floor``, ``no_running``, ``no_burpees``, ``no_kneeling``,
+    ``no_sit_ups`` or ``no_move`` (another move); or a length that only the plan can tell:
     ``length``, ``maybe_work`` or ``maybe_rest``; a count of its kind: ``maybe_rounds`` or
     ``maybe_moves``; or something at the end: ``maybe_cool_down``. ``value`` is the amount, in
     seconds (whole classes: minutes) or as a count.
@@ -182,7 +185,16 @@ def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> It
             continue
         if _is_offer(claim.what, claim, offers):
             continue
-        if not context.is_elsewhere(claim):
+        if not context.is_elsewhere(claim) or (runs_on and _begins_anew(tokens, claim)):
             yield claim
         elif runs_on and claim.what in _COUNTS:
             yield replace(claim, what=_COUNTS[claim.what])
+
+
+def _begins_anew(tokens: Sequence[Token], claim: Claim) -> bool:
+    """Tell whether something is ruled out by a breath of its own: "... for years and no jumping".
+
+    It can, where talk runs on, stand right behind a story.
+    """
+    before = {token.text for token in tokens[max(0, claim.first - 1) : claim.first]}
+    return claim.what in _RULED_OUT and not before.isdisjoint(_BEGINS)

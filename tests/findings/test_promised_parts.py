@@ -69,3 +69,25 @@ def test_a_warm_up_that_was_denied_is_promised_by_no_other_word() -> None:
     assert [one.verdict for one in judge_promises(heard_class(rows, marks=(called,)))] == ["broken"]
     both = judge_promises(heard_class(rows, marks=(denied, called)))
     assert [one.verdict for one in both] == ["kept"]
+
+
+@pytest.mark.parametrize(
+    ("rest_s", "expected"), [pytest.param(120, "kept"), pytest.param(60, "broken")]
+)
+def test_a_length_that_one_row_has_alone_is_of_that_row(rest_s: float, expected: str) -> None:
+    rows = [
+        *circuit(),
+        Row("Child's pose", END_S, 50, 50, kind="cool-down", block="End"),
+        Row("Lying rest", END_S + 60, rest_s, 120, kind="cool-down", block="End"),
+    ]
+    said = Mark("promise", 0, 1, 5_000, 6_000, "two minutes lying", "cool_length", 120, 0.8)
+    assert judge_promises(heard_class(rows, marks=(said,)))[0].verdict == expected
+
+
+def test_what_sounds_slow_in_the_warm_up_promises_no_cool_down() -> None:
+    warm_up = Row("March", 30, 60, 60, 20, kind="warm-up", block="Warm-up")
+    skipped = Row("Calf stretch", None, 30, 30, kind="cool-down", block="End")
+    for at_ms, expected in ((5_000, "broken"), (50_000, "unclear")):
+        said = Mark("promise", 0, 1, at_ms, at_ms + 900, "breathe over", "cool_down", None, 0.8)
+        heard = heard_class([warm_up, *circuit(), skipped], marks=(said,))
+        assert judge_promises(heard)[0].verdict == expected

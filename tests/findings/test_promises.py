@@ -116,9 +116,36 @@ def test_a_gap_left_by_a_skipped_move_is_no_rest() -> None:
     assert judge(rows, claim("rest", 20)) == [("rest", "kept")]
 
 
-def test_a_coarse_clock_breaks_no_rest() -> None:
-    heard = heard_class(circuit(rest_s=27), marks=(claim("rest", 20),), unsure_s=5)
+@pytest.mark.parametrize(
+    ("rest_s", "verdict"),
+    [
+        pytest.param(23, "kept", id="what the clock may hide"),
+        pytest.param(27, "broken", id="the same in many of them"),
+    ],
+)
+def test_rests_by_a_coarse_clock(rest_s: float, verdict: str) -> None:
+    heard = heard_class(circuit(rest_s=rest_s), marks=(claim("rest", 20),), unsure_s=5)
+    assert verdicts(heard) == [("rest", verdict)]
+
+
+def test_one_rest_by_a_coarse_clock() -> None:
+    rows = shifted(circuit(), 2, 11)
+    heard = heard_class(rows, marks=(claim("rest", 20),), unsure_s=5)
     assert verdicts(heard) == [("rest", "kept")]
+
+
+def test_a_length_is_of_what_the_plan_has_so_long() -> None:
+    rows = shifted(circuit(rounds=2), 4, 40)
+    rows[3] = replace(rows[3], rest_s=60)
+    for ref in ("rest", "rest_rounds", "work"):
+        assert judge(rows, claim(ref, 20)) == [("rest", "kept")]
+
+
+def test_no_rest_by_a_coarse_clock() -> None:
+    for rest_s, verdict in ((15, "kept"), (30, "broken")):
+        rows = circuit(rest_s=rest_s, planned_rest_s=0)
+        heard = heard_class(rows, marks=(claim("no_rest"),), unsure_s=8)
+        assert verdicts(heard) == [("rest", verdict)]
 
 
 @pytest.mark.parametrize(("rest_s", "verdict"), [(5, "kept"), (12, "kept"), (30, "broken")])
@@ -272,6 +299,23 @@ def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
 def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict: str) -> None:
     what = {"no_jumping": "jumping", "no_floor": "floor"}[ref]
     assert judge(circuit(moves), claim(ref)) == [(what, verdict)]
+
+
+@pytest.mark.parametrize(
+    ("said", "move", "judged"),
+    [
+        ("no planks", "Lunge", ("no_planks", "kept")),
+        ("no planks", "Knee plank", ("no_planks", "broken")),
+        ("nobody turns", "Turning step", ("no_turns", "broken")),
+        ("no push ups", "Push-up", ("no_push_ups", "broken")),
+        ("no push ups", "Push press", ("no_push_ups", "kept")),
+    ],
+)
+def test_a_class_without_a_move(said: str, move: str, judged: tuple[str, str]) -> None:
+    words = talk(said).words
+    mark = replace(claim("no_move"), last=len(words) - 1)
+    heard = heard_class(circuit((move,)), words=words, marks=(mark,))
+    assert verdicts(heard) == [judged]
 
 
 @pytest.mark.parametrize(

@@ -65,6 +65,10 @@ SAID = {
     "there are seven of them on my card": "maybe_moves 7",
     "nobody is asked to get down on the carpet": "no_floor",
     "i've taken all the jumps out": "no_jumping",
+    "there'll be no planks today": "no_move",
+    "we don't turn today nobody turns": "no_move",
+    "i'm giving you three minutes of warming up first": "warm_length 180, warm_up",
+    "forty five seconds you work fifteen you rest": "rest 15, work 45",
     "it's a ten minuter": "minutes 10",
     "a soft twist before we part": "cool_down",
     "then we even things up on the other side": "both_sides",
@@ -390,3 +394,8 @@ def test_a_count_after_a_story_is_left_to_the_plan_where_there_are_no_full_stops
     text = "all I've been told about that six exercises one lap"
     assert claims(text) == set()
     assert claims(text, "captions") == {"maybe_moves 6"}
+
+
+def test_what_is_ruled_out_behind_a_story_where_there_are_no_full_stops() -> None:
+    text = "even flour bags i did that for years and no jumping you guys"
+    assert claims(text, "captions") == {"no_jumping"}
