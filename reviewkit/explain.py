@@ -27,7 +27,7 @@ from reviewkit.naming import SWAP_WEIGHTS, name_moves
 from reviewkit.placing.intervals import Alignment, align_plan, build_intervals
 from reviewkit.placing.scoring import TRUST
 from reviewkit.understand import understand
-from reviewkit.words import split_words
+from reviewkit.words import PAUSE_WEIGHTS, split_words
 
 # Moments this close together are told as one.
 CLOSE_MS = 700
@@ -91,7 +91,7 @@ def explain_interval(
 
 
 def _hear(transcript: Transcript, plan: Plan, lexicon: Lexicon) -> _Class:
-    as_stamped = split_words(transcript)
+    as_stamped = split_words(transcript, lexicon.weights.get(PAUSE_WEIGHTS))
     known = understand(as_stamped, weigh_edges(as_stamped, lexicon), plan, lexicon)
     talk, edges, moves = known.talk, known.edges, known.moves
     placed = build_intervals(talk, edges, moves, plan)

@@ -25,7 +25,7 @@ from reviewkit.model import (
 from reviewkit.naming import SWAP_WEIGHTS, name_moves
 from reviewkit.placing.intervals import build_intervals
 from reviewkit.understand import understand
-from reviewkit.words import split_words
+from reviewkit.words import PAUSE_WEIGHTS, split_words
 
 Stage = Literal["words", "edges", "marks", "intervals", "moves"]
 Watch = Callable[[Stage], None]
@@ -67,7 +67,7 @@ def hear_class(
     ``watch`` is told of each stage before it begins. What it raises ends the work there.
     """
     watch("words")
-    talk = split_words(transcript)
+    talk = split_words(transcript, lexicon.weights.get(PAUSE_WEIGHTS))
     watch("edges")
     edges = weigh_edges(talk, lexicon)
     watch("marks")

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from statistics import median
 
 from reviewkit.language.tokens import Token, norm, speaker_names, split_tokens
-from reviewkit.model import Bridge, Clock, Cue, Talk, Transcript, Word
+from reviewkit.model import Bridge, Clock, Cue, Talk, Transcript, Weights, Word
+from reviewkit.words.pauses import PAUSE_WEIGHTS
 from reviewkit.words.times import (
     LONG_STRETCH_MS,
     LONGEST_WORD_MS,
@@ -18,7 +19,7 @@ from reviewkit.words.times import (
     speech_ms,
 )
 
-__all__ = ["norm", "split_words"]
+__all__ = ["PAUSE_WEIGHTS", "norm", "split_words"]
 
 OWN_SPREAD_MS = 100
 BLOCK_MS = 12_000
@@ -52,12 +53,13 @@ class _Spoken:
     following: str
 
 
-def split_words(transcript: Transcript) -> Talk:
+def split_words(transcript: Transcript, pauses: Weights | None = None) -> Talk:
     """Give every spoken word of a transcript its time, and say how exact the times are.
 
     Own word times are kept; other words are placed inside their cue (``word_times``).
     Stamps cut to the second count half a second later. Sounds in brackets, speaker
     names, dashes and notes are no words; breath sounds stay, marked ``is_sound``.
+    ``pauses`` says beside which words silences lie (``pauses.py``).
     """
     names = speaker_names(transcript.cues)
     spoken = _find_ends([(cue, tuple(split_tokens(cue, names))) for cue in transcript.cues])
@@ -73,7 +75,7 @@ def split_words(transcript: Transcript) -> Talk:
             last = len(placed) + len(item.tokens) - 1
             start_ms, end_ms = item.cue.start_ms + late_ms, item.end_ms + late_ms
             bridges.append(Bridge(len(placed), last, start_ms, end_ms))
-        placed += _place(item, runs, late_ms, rate)
+        placed += _place(item, runs, late_ms, rate, pauses)
     words = sorted(placed, key=lambda word: word.start_ms)
     ends = [word.end_ms for word in words] + [item.end_ms for item in spoken]
     return Talk(
@@ -163,7 +165,9 @@ def _own_times(item: _Spoken, token: Token) -> tuple[int | None, int | None]:
     return piece.start_ms, piece.end_ms
 
 
-def _place(item: _Spoken, runs: Sequence[_Run], late_ms: int, rate: float) -> list[Word]:
+def _place(
+    item: _Spoken, runs: Sequence[_Run], late_ms: int, rate: float, pauses: Weights | None
+) -> list[Word]:
     """Place the words of a cue, one run of known start after the other."""
     words: list[Word] = []
     reached_ms = item.cue.start_ms
@@ -176,7 +180,7 @@ def _place(item: _Spoken, runs: Sequence[_Run], late_ms: int, rate: float) -> li
         following = item.following if at + 1 == len(runs) else ""
         for token, timed in zip(
             run.tokens,
-            _time_run(run, start_ms, until_ms, following, rate, len(runs) > 1),
+            _time_run(run, start_ms, until_ms, following, rate, pauses, has_others=len(runs) > 1),
             strict=True,
         ):
             words.append(
@@ -193,7 +197,14 @@ def _place(item: _Spoken, runs: Sequence[_Run], late_ms: int, rate: float) -> li
 
 
 def _time_run(
-    run: _Run, start_ms: int, until_ms: int, following: str, rate: float, has_others: bool
+    run: _Run,
+    start_ms: int,
+    until_ms: int,
+    following: str,
+    rate: float,
+    pauses: Weights | None,
+    *,
+    has_others: bool,
 ) -> Sequence[Timed]:
     normed = tuple(token.norm for token in run.tokens)
     if len(normed) == 1 and (run.start_ms is not None or has_others):
@@ -202,7 +213,7 @@ def _time_run(
             end_ms = min(until_ms, start_ms + LONGEST_WORD_MS)
         return (Timed(start_ms, end_ms, OWN_SPREAD_MS),)
     texts = tuple(token.text for token in run.tokens)
-    return place_words(Stretch(normed, texts, start_ms, until_ms, following), rate)
+    return place_words(Stretch(normed, texts, start_ms, until_ms, following), rate, pauses)
 
 
 def _clock(spoken: Sequence[_Spoken], exact: int, count: int) -> Clock:

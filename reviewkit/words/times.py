@@ -16,6 +16,8 @@ from itertools import pairwise
 
 from reviewkit.language.numbers import find_numbers
 from reviewkit.language.wordsets import word_set
+from reviewkit.model import Weights
+from reviewkit.words.pauses import weigh_pauses
 
 COUNT_STEP_MS = 950
 LONG_STRETCH_MS = 8000
@@ -30,33 +32,8 @@ _NUMBER_WORDS = word_set(
     " sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety"
 )
 
-# Words that lean on the one after them, or on the one before: no silence between.
-_LEAN_ON = word_set(
-    "the your a an and that's don't it's to i we of for you're no if or my just as we're not"
-    " there's so at i'm then was in all each let keep only i've be from they we'll on did but"
-    " i'll every what got our have with than very like this these those is are into by when"
-    " because about can could will would should last big little both"
-)
-_LEAN_BACK = word_set(
-    "to of on second seconds minute minutes for it at is with not as are more them through your"
-    " a an the like me way into from behind than can was before going again do be by"
-)
-# Words that often break a silence, and words after which one often falls.
-_OPENERS = word_set(
-    "and okay ok right now next last then begin ready set go keep stay hold push stop rest change"
-    " switch swap breathe inhale exhale blow breath ten fifteen twenty thirty halfway half still"
-    " lovely good great nice oh yes let let's look slow five"
-    " knees elbows hips chest hands shoulders toes heels feet head"
-)
-_CLOSERS = word_set("begin seconds left again there stop go other done rest home it swap")
-_MARKS = {".": 8.0, "!": 8.0, "?": 8.0, "\u2026": 8.0, ",": 1.5}
-_INSIDE_COUNT = 0.15
-_INSIDE_PHRASE = 0.2
-_BEFORE_COUNT = 3.5
-_BEFORE_OPENER = 2.5
-_AFTER_CLOSER = 1.7
 # A cut every so many seconds falls in a long silence more often than in a short one.
-_BEFORE_NEXT_STRETCH = 4.0
+_BEFORE_NEXT_STRETCH = 2.0
 _BEFORE_OWN_END = 0.3
 # Chosen so that nine words in ten lie inside, over captions and blocks of many voices.
 _SPREAD_MS = 150
@@ -116,8 +93,15 @@ def counted_words(words: Sequence[str]) -> list[bool]:
     return counted
 
 
-def place_words(stretch: Stretch, words_per_s: float = RUNNING_WORDS_PER_S) -> tuple[Timed, ...]:
+def place_words(
+    stretch: Stretch, words_per_s: float = RUNNING_WORDS_PER_S, pauses: Weights | None = None
+) -> tuple[Timed, ...]:
     """Place the words of a stretch, in order, between its start and its end.
+
+    Args:
+        stretch: The words and the moments between which they were said.
+        words_per_s: The rate of running talk.
+        pauses: How long the silence beside each word usually is, if that was fitted.
 
     Returns:
         One time for each word; empty for no words. Starts never fall, and no word
@@ -132,41 +116,18 @@ def place_words(stretch: Stretch, words_per_s: float = RUNNING_WORDS_PER_S) -> t
         takes = [take * length / total for take in takes]
         gaps = [0.0] * len(takes)
     else:
-        weights = gap_weights(stretch)
+        weights = gap_weights(stretch, pauses)
         share = (length - total) / sum(weights)
         gaps = [weight * share for weight in weights]
     return _in_place(takes, gaps, stretch.start_ms, length)
 
 
-def gap_weights(stretch: Stretch) -> list[float]:
+def gap_weights(stretch: Stretch, pauses: Weights | None) -> list[float]:
     """Weigh how much of a stretch's silence falls after each of its words, on average."""
-    counted = (*counted_words(stretch.words), False)
-    afters = (*stretch.words[1:], stretch.following)
-    weights = [
-        _gap_weight(word, after, text[-1:], counted[at], counted[at + 1])
-        for at, (word, after, text) in enumerate(
-            zip(stretch.words, afters, stretch.texts, strict=True)
-        )
-    ]
+    words = (*stretch.words, stretch.following)
+    weights = weigh_pauses(words, stretch.texts, (*counted_words(stretch.words), False), pauses)
     weights[-1] *= _BEFORE_NEXT_STRETCH if stretch.following else _BEFORE_OWN_END
     return weights
-
-
-def _gap_weight(word: str, after: str, mark: str, counts: bool, next_counts: bool) -> float:
-    if counts and next_counts:
-        return _INSIDE_COUNT
-    weight = _MARKS.get(mark, 1.0)
-    if next_counts:
-        weight *= _BEFORE_COUNT
-    elif after in _OPENERS:
-        weight *= _BEFORE_OPENER
-    elif after in _LEAN_BACK:
-        weight *= _INSIDE_PHRASE
-    if word in _CLOSERS:
-        weight *= _AFTER_CLOSER
-    elif word in _LEAN_ON:
-        weight *= _INSIDE_PHRASE
-    return weight
 
 
 def _in_place(

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -19,9 +20,10 @@ from reviewkit.language.tokens import norm
 from reviewkit.marks.edge_features import Place, gather_facts, list_places
 from reviewkit.marks.edge_inputs import Floats, place_facts, word_facts
 from reviewkit.marks.edge_net import OUTPUTS
-from reviewkit.model import Clock, Lexicon, Phrase, Talk
+from reviewkit.model import Clock, Lexicon, Phrase, Talk, Transcript, Weights
+from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
-from reviewkit.words import split_words
+from reviewkit.words import PAUSE_WEIGHTS, split_words
 from tests.forms import ANY_FORM, render
 
 Ints = npt.NDArray[np.int64]
@@ -65,8 +67,18 @@ def gather_sheets(
 
 def hear(labelled: LabelledClass, form: str) -> Talk:
     """Give a class's talk as read from one of its forms."""
+    return split_words(read_form(labelled, form), _fitted_pauses())
+
+
+def read_form(labelled: LabelledClass, form: str) -> Transcript:
+    """Give a class as a transcript in one of its forms."""
     text = render(labelled, form).encode()
-    return split_words(parse_transcript(ANY_FORM[form].file_name, text))
+    return parse_transcript(ANY_FORM[form].file_name, text)
+
+
+@cache
+def _fitted_pauses() -> Weights | None:
+    return read_lexicon().weights.get(PAUSE_WEIGHTS)
 
 
 def _sheet(labelled: LabelledClass, form: str, word_classes: Sequence[Phrase]) -> Sheet:

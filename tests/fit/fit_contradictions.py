@@ -35,7 +35,7 @@ from reviewkit.language.tokens import norm
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Weights
 from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
-from reviewkit.words import split_words
+from reviewkit.words import PAUSE_WEIGHTS, split_words
 from tests.corpus import FIXTURES, load_classes
 from tests.forms import FORMS, render
 
@@ -70,7 +70,13 @@ def heard_truth(labelled: LabelledClass, form: str, lexicon: Lexicon) -> HeardCl
     """Hear a class in one form, with its true intervals."""
     transcript = parse_transcript(FORMS[form].file_name, render(labelled, form).encode())
     spans = true_intervals(labelled)
-    return HeardClass(labelled.plan, split_words(transcript), (), spans, lexicon)
+    return HeardClass(
+        labelled.plan,
+        split_words(transcript, lexicon.weights.get(PAUSE_WEIGHTS)),
+        (),
+        spans,
+        lexicon,
+    )
 
 
 def true_intervals(labelled: LabelledClass) -> tuple[Interval, ...]:
