@@ -4,13 +4,18 @@ from itertools import pairwise
 
 import pytest
 
+from reviewkit.read import read_lexicon
+from reviewkit.words import PAUSE_WEIGHTS
 from reviewkit.words.times import Stretch, Timed, counted_words, place_words, speech_ms
+
+LEXICON = read_lexicon()
 
 
 def place(text: str, length_ms: int, following: str = "") -> dict[str, Timed]:
     texts = tuple(text.split())
     words = tuple(word.strip(".,!?").lower() for word in texts)
-    timed = place_words(Stretch(words, texts, 1000, 1000 + length_ms, following))
+    stretch = Stretch(words, texts, 1000, 1000 + length_ms, following)
+    timed = place_words(stretch, pauses=LEXICON.weights[PAUSE_WEIGHTS])
     return dict(zip(words, timed, strict=True))
 
 
