@@ -91,12 +91,13 @@ def align_plan(
     trust: Trust = TRUST,
 ) -> Alignment:
     """Lay a plan on a talk; then again, knowing this coach's own words and lengths."""
-    unknown, usual = (FEW_STAMPS,) * 2 if talk.clock == "blocks" else (FIRST_LOOK, ANY_COACH)
+    is_exact = talk.clock != "blocks"
+    unknown, usual = (FIRST_LOOK, ANY_COACH) if is_exact else (FEW_STAMPS, FEW_STAMPS)
     first = lay_on(talk, edges, moves, plan, trust=trust, habits=unknown)
     found = read_edges(first.steps, first.placements, first.ground, first.layout)
     words_ms = np.array([word.start_ms for word in talk.words], dtype=np.int64)
     own_edges = learn_voice(edges, look_back(first, edges), words_ms)
-    own_habits = learn_habits(found, plan, usual)
+    own_habits = learn_habits(found, plan, usual, is_exact=is_exact)
     scorer = SlotScorer(talk, edges, moves, first.ground, trust)
     far = find_far_trades(first.steps, first.layout, scorer, plan)
     return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits, far_trades=far)

@@ -24,11 +24,11 @@ Indexes = NDArray[np.int64]
 class Trust:
     """How much each kind of evidence counts against the others."""
 
-    starts: float = 1.0
-    ends: float = 1.0
-    work: float = 0.12
-    named: float = 0.9
-    cued: float = 1.0
+    starts: float = 0.75
+    ends: float = 0.65
+    work: float = 0.07
+    named: float = 0.8
+    cued: float = 0.85
     side: float = 1.4
     unplanned: float = 5.0
     remarks: float = 1.0

@@ -44,9 +44,9 @@ class Habits:
     rest_shift_ms: int = 0
     spike_ms: float = 650.0
     length_parts: Parts = (
-        (0.67, 0.0),
-        (0.03, 2500.0),
-        (0.30, 9000.0),
+        (0.70, 0.0),
+        (0.04, 2500.0),
+        (0.26, 8000.0),
     )
     rest_parts: Parts = ((0.85, 0.0), (0.06, 3000.0), (0.09, 20_000.0))
     skip_parts: Parts = ((0.4, 0.0), (0.3, 8000.0), (0.3, 25_000.0))
@@ -66,7 +66,7 @@ FIRST_LOOK = replace(
 # talk the drift away; rests as planned still tell one edge by another.
 FEW_STAMPS = replace(
     ANY_COACH,
-    length_parts=((0.10, 0.0), (0.20, 2500.0), (0.70, 9000.0)),
+    length_parts=((0.10, 0.0), (0.20, 2500.0), (0.70, 11_000.0)),
     rest_parts=((0.95, 0.0), (0.02, 3000.0), (0.03, 20_000.0)),
 )
 
