@@ -11,7 +11,7 @@ from reviewkit.marks.edges import weigh_edges
 from reviewkit.model import Cue, Lexicon, Piece, Plan, Transcript
 from reviewkit.model.explained import EdgeExplanation, Explanation
 from reviewkit.read import read_lexicon, read_plan, read_transcript
-from reviewkit.words import split_words
+from reviewkit.words import PAUSE_WEIGHTS, split_words
 from tests.coach import Stint, class_talk, even, plan_of
 from tests.corpus import FIXTURES
 
@@ -117,7 +117,8 @@ def test_in_blocks_the_reasons_are_those_by_which_the_edge_was_heard() -> None:
     folder = FIXTURES / "harbour-evening"
     given = read_transcript(folder / "blocks.txt")
     one = explain_interval(given, read_plan(folder / "plan.csv"), lexicon(), 4)
-    moments = weigh_edges(split_words(given), lexicon()).moments
+    talk = split_words(given, lexicon().weights[PAUSE_WEIGHTS])
+    moments = weigh_edges(talk, lexicon()).moments
     for edge, output in ((one.start, "start"), (one.end, "end")):
         heard = [getattr(moment, output) for moment in moments]
         assert edge.taken is not None

@@ -14,6 +14,7 @@ stretch share out what its talk leaves over, only their proportions count.
 from __future__ import annotations
 
 import argparse
+import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
@@ -69,9 +70,7 @@ def fit(classes: Sequence[LabelledClass]) -> Weights:
     seen = Counter(word for words, _, _ in heard for word in set(words))
     known = {word for word, count in seen.items() if count >= LEAST_CLASSES}
     known |= {INSIDE_COUNT, BEFORE_COUNT, AFTER_COUNT}
-    columns = {
-        cell: at for at, cell in enumerate((w, o) for w in sorted(known) for o in (AFTER, BEFORE))
-    }
+    columns = {cell: at for at, cell in enumerate(product(sorted(known), (AFTER, BEFORE)))}
     rows: list[int] = []
     cols: list[int] = []
     waited: list[float] = []
@@ -128,10 +127,10 @@ def main() -> None:
 
 def _print(name: str, told: Sequence[tuple[Floats, Floats, Floats]]) -> None:
     off, held, edges = (np.concatenate(part) for part in zip(*told, strict=True))
-    print(
+    sys.stdout.write(
         f"{name}: words off {off.mean():.2f} s, 9 in 10 {np.quantile(off, 0.9):.2f} s,"
         f" in range {held.mean():.3f}; edges off {edges.mean():.2f} s, 9 in 10"
-        f" {np.quantile(edges, 0.9):.2f} s"
+        f" {np.quantile(edges, 0.9):.2f} s\n"
     )
 
 
