@@ -24,9 +24,9 @@ Indexes = NDArray[np.int64]
 class Trust:
     """How much each kind of evidence counts against the others."""
 
-    starts: float = 0.75
-    ends: float = 0.65
-    work: float = 0.07
+    starts: float = 0.85
+    ends: float = 0.75
+    work: float = 0.08
     named: float = 0.8
     cued: float = 0.85
     side: float = 1.4
