@@ -82,6 +82,8 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
     "intervals": (_slots, _sideless, _kinds),
 }
 _AGAIN = 2
+# What may be one move to a coach and several to a plan: "four shapes on the feet".
+_OPEN_THINGS = word_set("shapes things poses bits pieces figures")
 _SEVERAL = 2
 _EVERY_REACH, _EVERY_AFTER = 5, 2
 # Words that make "again" mean the whole round and not one move.
@@ -202,7 +204,10 @@ def _with_parts(heard: HeardClass, kind: str) -> set[int]:
         ("work", "cool-down"),
         ("work", "warm-up", "cool-down"),
     )
-    return {_kinds(done, [one for one in done if one.kind in kinds]) for kinds in parts}
+    return {
+        len(done),
+        *(_kinds(done, [one for one in done if one.kind in kinds]) for kinds in parts),
+    }
 
 
 def _judge_unplanned(
@@ -219,7 +224,8 @@ def _judge_unplanned(
     found = float(main(counted, _done(counted)))
     if claimed in actual or claimed in _with_parts(heard, kind):
         return verdict_on(what, mark, float(claimed), "kept", said=claimed)
-    is_clear = kind != "intervals" and _blocks(rows, rows) == 1
+    is_open = kind == "moves" and not _OPEN_THINGS.isdisjoint(_said(heard, mark))
+    is_clear = kind != "intervals" and not is_open and _blocks(rows, rows) == 1
     if kind == "rounds" and not is_clear:
         # Blocks that all go round as often leave one way to count rounds.
         each = {_rounds(own, own) for own in _by_block(rows)}

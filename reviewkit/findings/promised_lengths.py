@@ -28,6 +28,8 @@ _AT_MOST = word_set("inside within under most less max maximum tops exceed longe
 _ROUNDED_MIN = 1.0
 _OTHER_THING = 3.0
 _WORK_LEAST_MS = 4_000
+# Where one stamp covers many words, lengths must differ by more.
+_COARSE_LEAST_MS = 5_000
 _WORK_SHARE = 0.15
 # A difference that so many of at least so many intervals share is no accident.
 _HABIT_SHARE = 0.8
@@ -126,7 +128,7 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     if meant:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)
-        is_sure = heard.talk.clock != "blocks" or abs(median(drifts)) > _WORK_LEAST_MS
+        is_sure = heard.talk.clock != "blocks" or abs(median(drifts)) > _COARSE_LEAST_MS
         if _is_off(drifts, claimed_ms) and is_sure:
             return verdict_on("work", mark, found, "broken", "many intervals were not that long")
         return verdict_on("work", mark, found, "kept")

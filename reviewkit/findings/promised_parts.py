@@ -20,7 +20,7 @@ _CALM = word_set(
 # A class that goes on longer than this after its last interval may have had a stretch in it.
 _AFTER_LAST_MS = 25_000
 _NAMES_PART = word_set(
-    "stretch stretches stretching stretched cool-down cool down warm-up warm savasana mobilise"
+    "stretch stretches stretching stretched cool-down cool warm-up warm savasana mobilise"
 )
 _FEW = (2, 3, 4)
 _NUMBER_REACH = 3

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.asked_for import Sought, asked_at
 from reviewkit.findings.claims import claims, is_for_class, verdict_on
@@ -32,6 +32,7 @@ _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core 
 _FIRM = 1.0
 # Any other move, called by its own word; such words of two have these behind.
 _NO_MOVE = "no_move"
+_BEGUN = word_set("yourself doing do into hold come down quick another round time")
 _SECOND_WORDS = word_set("up ups down downs sit sits hold holds")
 # How words begin that name, or ask for, a move the class was to do without.
 _NO_MOVES = {
@@ -119,22 +120,38 @@ def _judge_move(heard: HeardClass, mark: Mark) -> Promise:
     """Judge a class without some move by the names of the moves done."""
     thing = _thing(heard, mark)
     what, said = "_".join(("no", *thing)).replace("-", "_"), " ".join(("no", *thing))
-    done = next(iter(_moves_called(heard, mark)), None)
-    if done is None:
-        return verdict_on(what, mark, said, "kept", said=said)
-    why = f"{done.move_done} was done"
-    return verdict_on(what, mark, done.move_done, "broken", why, said=said)
+    return _verdict(heard, mark, what, said, _moves_called(heard, mark), _sought(heard, thing))
+
+
+def _sought(heard: HeardClass, thing: Sequence[str]) -> Sought:
+    """Say what a move ruled out is called in the class, in all its forms."""
+    stem = _stem(thing[0]) if len(thing) == 1 else ""
+    forms = {word.norm for word in heard.talk.words if stem and _stem(word.norm) == stem}
+    return Sought(frozenset(forms), _BEGUN)
 
 
 def _judge(heard: HeardClass, mark: Mark) -> Promise:
     """Judge a class without something by the moves done, added ones too, and by what was asked."""
     what = mark.ref if mark.ref in _NO_MOVES else mark.ref.removeprefix("no_")
     said = _SAID.get(mark.ref, mark.ref.replace("_", " "))
-    done = next(iter(_MOVES.get(mark.ref, _named_moves)(heard, mark)), None)
+    moves = _MOVES.get(mark.ref, _named_moves)(heard, mark)
+    return _verdict(heard, mark, what, said, moves, _SOUGHT[mark.ref])
+
+
+def _verdict(
+    heard: HeardClass,
+    mark: Mark,
+    what: str,
+    said: str,
+    moves: Iterable[Interval],
+    sought: Sought,
+) -> Promise:
+    """Judge by the first of the moves that were done, or else by what was asked for."""
+    done = next(iter(moves), None)
     if done is not None:
         why = f"{done.move_done} was done"
         return verdict_on(what, mark, done.move_done, "broken", why, said=said)
-    asked = asked_at(heard, _SOUGHT[mark.ref])
+    asked = asked_at(heard, sought)
     if asked is not None:
         why = f"at {format_clock(asked[0])}: {asked[1]}"
         return verdict_on(what, mark, asked[1], "broken", why, said=said)

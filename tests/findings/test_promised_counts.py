@@ -50,6 +50,12 @@ def test_moves_may_be_counted_with_the_warm_up_and_the_cool_down() -> None:
     assert verdicts(rows, claim("moves", 7)) == [("moves", "broken")]
 
 
+def test_a_short_class_may_be_counted_row_by_row() -> None:
+    rows = [*circuit(("Side plank", "Dead bug", "Side plank"), rounds=2), COOL_DOWN]
+    assert verdicts(rows, claim("moves", 7)) == [("moves", "kept")]
+    assert verdicts(rows, claim("moves", 5)) == [("moves", "broken")]
+
+
 def test_three_rounds_and_the_three_again_are_three_moves() -> None:
     rows = circuit(("Jab", "Hook", "Cross"), rounds=2)
     assert verdicts(rows, claim("rounds", 3)) == [("rounds", "broken")]

@@ -319,6 +319,28 @@ def test_a_class_without_a_move(said: str, move: str, judged: tuple[str, str]) -
 
 
 @pytest.mark.parametrize(
+    ("later", "verdict"),
+    [
+        ("and now quick one lap round the hall", "broken"),
+        ("my mother swims a lap of the lake", "kept"),
+        ("no laps round the hall", "kept"),
+    ],
+)
+def test_a_class_without_a_move_is_broken_by_asking_for_it(later: str, verdict: str) -> None:
+    promised, asked = talk("no laps", start_ms=5_000).words, talk(later, start_ms=200_000).words
+    mark = replace(claim("no_move"), last=len(promised) - 1)
+    heard = heard_class(circuit(), words=(*promised, *asked), marks=(mark,))
+    assert verdicts(heard) == [("no_laps", verdict)]
+
+
+def test_a_coarse_clock_needs_lengths_further_off() -> None:
+    for length_s, verdict in ((44.5, "kept"), (47, "broken")):
+        rows = circuit(length_s=length_s, rest_s=60 - length_s)
+        heard = heard_class(rows, marks=(claim("work", 40),), clock="blocks")
+        assert verdicts(heard) == [("work", verdict)]
+
+
+@pytest.mark.parametrize(
     ("said", "verdict"),
     [
         ("give me a little jump at the top", "broken"),

@@ -66,6 +66,8 @@ SAID = {
     "nobody is asked to get down on the carpet": "no_floor",
     "i've taken all the jumps out": "no_jumping",
     "there'll be no planks today": "no_move",
+    "i've had that said twenty five minutes is what i've got down for this": "minutes 25",
+    "three rounds we'll do and then the three again": "rounds 3, rounds_again",
     "we don't turn today nobody turns": "no_move",
     "i'm giving you three minutes of warming up first": "warm_length 180, warm_up",
     "forty five seconds you work fifteen you rest": "rest 15, work 45",
