@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from reviewkit.align import Moments, Slot
 from reviewkit.model import EdgeEvidence, MoveEvidence, Plan, PlanRow, Side, Talk
+from reviewkit.once import once_for
 from reviewkit.placing.slots import LaidSlot
 
 Floats = NDArray[np.float64]
@@ -153,10 +154,9 @@ class SlotScorer:
         self.place = {move: index for index, move in enumerate(moves.moves)}
         self.word_ms = np.array([word.start_ms for word in talk.words], dtype=np.float64)
         self.work = _cumulated(np.array([edges.work])) * trust.work
-        self.named = _cumulated(np.array(moves.named)) * trust.named
-        self.cued = _cumulated(np.array(moves.cued)) * trust.cued
-        self.sides = _cumulated(np.array([moves.sides])) * trust.side
-        self.unplanned = _cumulated(np.array([moves.unplanned]))[0]
+        named, cued, sides, unplanned = _sums(moves)
+        self.named, self.cued = named * trust.named, cued * trust.cued
+        self.sides, self.unplanned = sides * trust.side, unplanned[0]
         start_ms = ground.starts.at_ms
         self.said_from = np.searchsorted(self.word_ms, start_ms - trust.announced_ms)
         self.said_to = np.searchsorted(self.word_ms, start_ms + trust.named_after_ms)
@@ -209,6 +209,14 @@ class SlotScorer:
         heard = self.sides[0][self.said_to] - self.sides[0][self.said_from]
         turned: Floats = np.clip(heard if row.side == "left" else -heard, -1.5, 1.5)
         return turned
+
+
+# A class is looked at several times with the same evidence of moves.
+@once_for(2)
+def _sums(moves: MoveEvidence) -> tuple[Floats, ...]:
+    """Sum up to every word what names each move, cues it, tells its side, and leaves the plan."""
+    kinds = (moves.named, moves.cued, [moves.sides], [moves.unplanned])
+    return tuple(_cumulated(np.array(rows)) for rows in kinds)
 
 
 def _cumulated(rows: Floats) -> Floats:
