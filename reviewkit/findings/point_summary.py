@@ -24,7 +24,7 @@ SUMMARY = ("best", "least_of_others", "share", *_MEANT)
 # What is averaged over the utterances after the first interval: a point that was given
 # before is given in fewer words.
 _FIRST_TIME = ("length", "again", "anew")
-TIMING = ("early", "best", "early_times", "later_times", "after", *_FIRST_TIME)
+TIMING = ("early", "best", "early_times", "later_times", "after", *_FIRST_TIME, "reminders")
 
 # Chances are cut here, so that logits stay finite, and odds here, so that sums do.
 _EDGE = 1e-4
@@ -37,6 +37,8 @@ _FEWEST_OTHERS = 5
 _GIVES, _IN_INTERVAL = FEATURES.index("gives"), FEATURES.index("in_interval")
 _MEANT_COLUMNS = tuple(map(FEATURES.index, _MEANT))
 _FIRST_TIME_COLUMNS = tuple(map(FEATURES.index, _FIRST_TIME))
+# The length of a usual reminder, in the logarithm of words: one such counts beside the coach's.
+_USUAL_REMINDER = 2.0
 
 
 def share_out(candidates: Sequence[Candidates], odds: Sequence[NDArray[Any]]) -> list[NDArray[Any]]:
@@ -90,25 +92,55 @@ def summarise(candidates: Sequence[Candidates], chances: Sequence[NDArray[Any]])
     return np.array(rows).reshape(len(candidates), len(SUMMARY))
 
 
-def timing(one: Candidates, chance: NDArray[Any], starts: NDArray[Any]) -> tuple[float, ...]:
-    """Give what tells when a point was given, as in ``TIMING``.
+def time_all(
+    candidates: Sequence[Candidates],
+    chances: Sequence[NDArray[Any]],
+    starts: Sequence[NDArray[Any]],
+) -> NDArray[Any]:
+    """Give what tells when each point of a class was given.
+
+    Args:
+        candidates: The points of one class.
+        chances: For each point, its utterances' chances of giving it, in order.
+        starts: For each point, when its utterances begin, in milliseconds.
 
     Returns:
-        The logits of the best utterance before the first interval ended and of any, the
-        logarithms of how many times it was given before and after that, the share of the
-        utterances that came after, and how long the lines of those are and how much they
-        sound like something said again or for the first time, averaged by their chances.
+        One row for each point, columns as in ``TIMING``: the logits of the best utterance
+        before the first interval ended and of any, the logarithms of how many times it was
+        given before and after that, the share of the utterances that came after, how long
+        the lines of those are and how much they sound like something said again or for the
+        first time, averaged by their chances, and how long the lines are in which this
+        coach gives the plan's other points after their first intervals.
     """
-    is_early = starts < (one.first_end_ms or 0)
-    early, later = chance[is_early], chance[~is_early]
-    return (
-        _logit(float(early.max(initial=0))),
-        _logit(float(chance.max(initial=0))),
-        float(np.log(early.sum() + _FEWEST_TIMES)),
-        float(np.log(later.sum() + _FEWEST_TIMES)),
-        float((~is_early).mean()) if len(starts) else 0.0,
-        *_average(one.features[~is_early][:, _FIRST_TIME_COLUMNS], later),
-    )
+    rows, given = [], []
+    for one, chance, begins in zip(candidates, chances, starts, strict=True):
+        is_early = begins < (one.first_end_ms or 0)
+        early, later = chance[is_early], chance[~is_early]
+        first_time = _average(one.features[~is_early][:, _FIRST_TIME_COLUMNS], later)
+        rows.append(
+            (
+                _logit(float(early.max(initial=0))),
+                _logit(float(chance.max(initial=0))),
+                float(np.log(early.sum() + _FEWEST_TIMES)),
+                float(np.log(later.sum() + _FEWEST_TIMES)),
+                float((~is_early).mean()) if len(begins) else 0.0,
+                *first_time,
+            )
+        )
+        times = 0.0 if one.asked.point else float(later.sum())
+        given.append((times, times * first_time[0]))
+    own = np.array(rows).reshape(len(rows), len(TIMING) - 1)
+    return np.column_stack([own, _reminders(given)])
+
+
+def _reminders(given: Sequence[tuple[float, float]]) -> NDArray[Any]:
+    """Give for each point the mean length of the coach's reminders of all others.
+
+    ``given`` holds how many times each point was given late and the sum of those lengths.
+    """
+    times, lengths = np.array(given).reshape(len(given), 2).T
+    others: NDArray[Any] = (lengths.sum() - lengths + _USUAL_REMINDER) / (times.sum() - times + 1)
+    return others
 
 
 def _share(one: Candidates, chance: NDArray[Any]) -> float:

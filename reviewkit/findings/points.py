@@ -24,12 +24,12 @@ from reviewkit.findings.point_summary import (
     TIMING,
     share_out,
     summarise,
-    timing,
+    time_all,
 )
 from reviewkit.findings.point_weights import MODELS
 from reviewkit.frames.meant import likely, weigh_line, weigh_meant
 from reviewkit.frames.utterances import Utterance, split_utterances
-from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding
+from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding, PointVerdict
 
 _MOST_SHOWN = 3
 # An utterance is shown as evidence from this chance on; the best one always.
@@ -59,6 +59,8 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
     )
     chances = share_out(candidates, odds)
     said = model.said.chances(summarise(candidates, chances), SUMMARY)
+    starts = [_starts(one, utterances) for one in candidates]
+    late = model.late.chances(time_all(candidates, chances, starts), TIMING)
     found: dict[str, list[PointFinding]] = {row.move: [] for row in heard.plan.rows}
     same = set()
     for place, one in enumerate(candidates):
@@ -67,8 +69,9 @@ def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]
                 same.add((one.asked.move, one.link_id))
         elif (one.asked.move, one.asked.point.id) in same:
             continue
+        verdict = _verdict(float(said[place]), float(late[place]), model)
         found[one.asked.move].append(
-            _judge(one, chances[place], float(said[place]), utterances, heard)
+            _conclude(one, chances[place], verdict, utterances, starts[place], heard)
         )
     return tuple((move, tuple(findings)) for move, findings in found.items())
 
@@ -118,20 +121,28 @@ def meant_odds(
     return found
 
 
-def _judge(
+def _verdict(said: float, late: float, model: PointModel) -> PointVerdict:
+    """Give the verdict on a point from its chances of having been said at all and too late."""
+    if said < model.said_from:
+        return "missing"
+    return "late" if late >= model.late_from else "said"
+
+
+def _starts(one: Candidates, utterances: Sequence[Utterance]) -> NDArray[Any]:
+    """Give when the utterances that may give a point begin, in milliseconds."""
+    return np.array([utterances[place].line.start_ms for place in one.places])
+
+
+def _conclude(
     one: Candidates,
     chance: NDArray[Any],
-    said: float,
+    verdict: PointVerdict,
     utterances: Sequence[Utterance],
+    starts: NDArray[Any],
     heard: HeardClass,
 ) -> PointFinding:
-    """Give the verdict on one point with the words behind it."""
-    starts = np.array([utterances[place].line.start_ms for place in one.places])
-    model = MODELS[heard.talk.clock]
-    is_said = said >= model.said_from
-    late = model.late.chances(np.array([timing(one, chance, starts)]), TIMING)
-    is_late = is_said and bool(late[0] >= model.late_from)
-    shown = np.where(starts < (one.first_end_ms or 0), 0, chance) if is_late else chance
+    """Lay the words behind a verdict beside it."""
+    shown = np.where(starts < (one.first_end_ms or 0), 0, chance) if verdict == "late" else chance
     points = heard.lexicon.points
     kin = one.asked.point or next((each for each in points if each.id == one.link_id), None)
     point = kin if one.asked.point or one.link >= _SAME else None
@@ -139,8 +150,8 @@ def _judge(
         point=one.asked.text,
         kind=kin.kind if kin else "form",
         asked_by="lexicon" if one.asked.point else "plan",
-        verdict="missing" if not is_said else "late" if is_late else "said",
-        evidence=_evidence(one, shown, utterances) if is_said else (),
+        verdict=verdict,
+        evidence=() if verdict == "missing" else _evidence(one, shown, utterances),
         point_id=point.id if point else "",
         why=point.why if point else "",
         line=_line(one.asked.text, point),

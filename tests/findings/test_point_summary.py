@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reviewkit.findings.point_features import FEATURES, AskedPoint, Candidates
-from reviewkit.findings.point_summary import SUMMARY, TIMING, share_out, summarise, timing
+from reviewkit.findings.point_summary import SUMMARY, TIMING, share_out, summarise, time_all
 from reviewkit.model import Point
 from reviewkit.read import read_lexicon
 
@@ -97,12 +97,26 @@ def test_a_point_is_meant_as_its_likely_utterances_are() -> None:
 
 
 def test_timing_tells_words_before_the_first_end_from_later_ones() -> None:
-    starts = np.array([1_000, 9_999, 10_000])
-    early = timing(candidates("Squat", "x"), np.array([0.9, 0.1, 0.1]), starts)
-    later = timing(candidates("Squat", "x"), np.array([0.1, 0.1, 0.9]), starts)
-    of = dict(zip(TIMING, zip(early, later, strict=True), strict=True))
+    starts = [np.array([1_000, 9_999, 10_000])] * 2
+    asked = [candidates("Squat", "x"), candidates("Squat", "y")]
+    chances = [np.array([0.9, 0.1, 0.1]), np.array([0.1, 0.1, 0.9])]
+    of = dict(zip(TIMING, time_all(asked, chances, starts).T, strict=True))
     assert of["early"][0] > of["early"][1]
     assert of["best"][0] == of["best"][1]
     assert of["early_times"][0] > of["early_times"][1]
     assert of["later_times"][0] < of["later_times"][1]
     assert of["after"] == pytest.approx((1 / 3, 1 / 3))
+
+
+def test_how_long_reminders_are_is_told_by_the_plan_s_other_points() -> None:
+    asked = [candidates("Squat", "x"), candidates("Squat", "y"), candidates("Row", "z")]
+    asked.append(candidates("Row", "lexicon's", read_lexicon().points[0]))
+    for one, length in zip(asked, (9.0, 1.0, 1.0, 9.0), strict=True):
+        one.features[:, FEATURES.index("length")] = length
+    chances = [np.full(LINES, 0.5)] * len(asked)
+    late, soon = np.full(LINES, 20_000), np.zeros(LINES)
+    reminders = TIMING.index("reminders")
+    rows = time_all(asked, chances, [late] * len(asked))
+    assert rows[0, reminders] < rows[3, reminders] < rows[1, reminders]
+    none = time_all(asked, chances, [soon] * len(asked))
+    assert none[:, reminders] == pytest.approx(none[0, reminders])

@@ -3,10 +3,10 @@
     python -m tests.fit.fit_points [--forms words,blocks] [-v] [--write]
 
 The weights of utterances are fitted on exact words, with the true intervals; those of
-whole points, and the limits from which a chance tells, on blocks as well, since a coarse
-clock blurs all of them. Other forms are judged as exact words are. Prints how well points
-said, late and missing are told in each form, each class judged by weights and words fitted
-on the others and without the lines gathered in it.
+whole points, and the limits from which a chance tells, on blocks as well, with the intervals
+that are found, since a coarse clock blurs all of them. Other forms are judged as exact words
+are. Prints how well points said, late and missing are told in each form, each class judged
+by weights and words fitted on the others and without the lines gathered in it.
 Whether a point was said at all is fitted on whole classes: in a short one the least of so
 few points tells less, and the limits are for whole ones as well.
 """
@@ -31,7 +31,7 @@ from reviewkit.findings.point_summary import (
     TIMING,
     share_out,
     summarise,
-    timing,
+    time_all,
 )
 from reviewkit.findings.points import meant_odds
 from reviewkit.frames.around import AROUND
@@ -39,7 +39,7 @@ from reviewkit.frames.meant import MEANT_WEIGHTS
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
 from tests.corpus import is_short, load_classes
-from tests.fit.point_data import Case, gather_cases, without_lines_of
+from tests.fit.point_data import COARSE, Case, gather_cases, without_lines_of
 from tests.fit.point_fits import Fit, fit, fit_utterances, odds_of
 from tests.fit.point_meant import fit_meant
 from tests.fit.point_words import with_words_of, write_words
@@ -51,17 +51,17 @@ _LIMITS = np.linspace(0.02, 0.95, 94)
 _NEIGHBOURS = 3
 # Limits whose scores are this near to the best one's are as good.
 _AS_GOOD = 0.01
-# The form that is fitted on, and the one whose whole points are judged by weights of its own.
-FITTED, COARSE = "words", "blocks"
+# The form that is fitted on; the coarse one's whole points are judged by weights of its own.
+FITTED = "words"
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A case with its summary and its logits before the first interval ended and at all."""
+    """A case with its summary and what tells when it was given."""
 
     case: Case
     summary: Any
-    moments: tuple[float, ...]
+    moments: Any
     text: str
 
 
@@ -72,12 +72,12 @@ def outcomes(fitted: Fit, judged: Sequence[Case], lexicon: Lexicon) -> list[Outc
     utterances = judged[0].utterances if judged else ()
     chances = share_out(candidates, meant_odds(candidates, odds, utterances, lexicon))
     summaries = summarise(candidates, chances)
+    moments = time_all(candidates, chances, [case.starts for case in judged])
     found = []
-    for case, chance, summary in zip(judged, chances, summaries, strict=True):
+    for case, chance, summary, moment in zip(judged, chances, summaries, moments, strict=True):
         best = case.candidates.places[int(chance.argmax())] if len(chance) else None
         text = "" if best is None else case.utterances[int(best)].line.text
-        moments = timing(case.candidates, chance, case.starts)
-        found.append(Outcome(case, summary, moments, text))
+        found.append(Outcome(case, summary, moment, text))
     return found
 
 
@@ -202,7 +202,9 @@ def _gather(
         for labelled in classes:
             if labelled.name in held:
                 for form in forms:
-                    cases[labelled.name, form] = gather_cases(labelled, form, learned)
+                    # Short classes teach words and utterances, which exact words are for.
+                    if form == FITTED or not is_short(labelled.name):
+                        cases[labelled.name, form] = gather_cases(labelled, form, learned)
     return cases
 
 

@@ -1,8 +1,9 @@
 """The points of labelled classes as what may give them, with the truth beside it.
 
-A class is heard as its transcript forms have it, mis-hearings and coarse clocks included;
-its intervals are the true ones. Which line an utterance belongs to is told by its words,
-because a coarse clock may be off by more than a line.
+A class is heard as its transcript forms have it, mis-hearings and coarse clocks included.
+Its intervals are the true ones, but where the clock is coarse those that are found, since
+there they are blurred as the words are, and some are lost. Which line an utterance belongs
+to is told by its words, because a coarse clock may be off by more than a line.
 """
 
 from __future__ import annotations
@@ -23,8 +24,13 @@ from reviewkit.findings.point_features import (
 )
 from reviewkit.frames.utterances import Utterance, split_utterances
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Talk
+from reviewkit.read.transcript import parse_transcript
+from reviewkit.review import hear_class
 from tests.fit.edge_data import hear, match_words
+from tests.forms import FORMS, render
 
+# The form with a coarse clock.
+COARSE = "blocks"
 # An utterance gives a point when more than this share of its words are of a line that does.
 _MOST_OF_IT = 0.5
 
@@ -66,9 +72,14 @@ def gather_cases(
 
     The lexicon should be one without the lines that were gathered in the class.
     """
-    talk = hear(labelled, form)
-    heard = HeardClass(labelled.plan, talk, (), true_intervals(labelled), lexicon)
-    return cases_of(labelled, form, heard)
+    return cases_of(labelled, form, _hear(labelled, form, lexicon))
+
+
+def _hear(labelled: LabelledClass, form: str, lexicon: Lexicon) -> HeardClass:
+    if form == COARSE:
+        transcript = parse_transcript(FORMS[form].file_name, render(labelled, form).encode())
+        return hear_class(transcript, labelled.plan, lexicon)
+    return HeardClass(labelled.plan, hear(labelled, form), (), true_intervals(labelled), lexicon)
 
 
 def without_lines_of(names: Collection[str], lexicon: Lexicon) -> Lexicon:
