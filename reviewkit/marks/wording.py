@@ -199,9 +199,8 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
     for first in range(0, len(words), _LOOK_AHEAD):
         last = min(len(words), first + _LOOK_AHEAD)
         may_be = _that_may_be_in(words[first : last + wordings.reach], wordings)
-        tables = [table for table in (may_be, wordings.always) if table]
-        for at in range(first, last) if tables else ():
-            for wording in _that_may_begin_with(words[at], tables):
+        for at in range(first, last) if may_be else ():
+            for wording in _that_may_begin_with(words[at], may_be):
                 own = found.get(wording.label)
                 if own and at <= own[-1].last:
                     continue
@@ -213,7 +212,10 @@ def find_wordings(words: Sequence[str], wordings: Wordings) -> Hits:
 
 
 def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> _ByBeginning:
-    """Give the wordings that have all they need among some words, by how they begin."""
+    """Give the wordings that have all they need among some words, by how they begin.
+
+    Those that need nothing are always among them.
+    """
     said = frozenset(words)
     may_be = {
         wording.rank: wording
@@ -222,18 +224,19 @@ def _that_may_be_in(words: Sequence[str], wordings: Wordings) -> _ByBeginning:
         if not any(map(said.isdisjoint, wording.needed))
     }
     if not may_be:
-        return {}
+        return wordings.always
     begun = said.union((word[:1] + _OPEN for word in said), (_OPEN,))
-    found: dict[str, list[_Wording]] = {}
+    found: dict[str, Sequence[_Wording]] = dict(wordings.always)
     for wording in may_be.values():
         for beginning in wording.beginnings & begun:
-            found.setdefault(beginning, []).append(wording)
+            found[beginning] = (*found.get(beginning, ()), wording)
     return found
 
 
-def _that_may_begin_with(word: str, tables: Sequence[_ByBeginning]) -> list[_Wording]:
-    keys = (word, word[:1] + _OPEN, _OPEN)
-    found = [one for table in tables for key in keys if key in table for one in table[key]]
+def _that_may_begin_with(word: str, table: _ByBeginning) -> list[_Wording]:
+    found = [
+        *table.get(word, ()), *table.get(word[:1] + _OPEN, ()), *table.get(_OPEN, ()),
+    ]  # fmt: skip
     return sorted(found, key=attrgetter("rank")) if len(found) > 1 else found
 
 
