@@ -19,6 +19,8 @@ _COUNTS = {"maybe_rounds": "rounds", "maybe_moves": "moves"}
 # A rest between rounds that is told by its length alone is no shorter.
 _LEAST_BETWEEN_S = 20
 _SAME_MS = 500
+# Nobody says so many of anything but of all intervals: "that's fourteen and not one more".
+_LEAST_COUNTED_OUT = 13
 
 
 def work_start_ms(heard: HeardClass) -> int:
@@ -57,7 +59,7 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     """Say what a length is that only the plan can tell; it stays open when it fits neither."""
     if mark.ref in _COUNTS and is_for_class(heard, mark) and not heard.plan.is_drafted:
         # "Two innings of three things": what is no number of moves may be one of rounds.
-        kinds = dict.fromkeys((_COUNTS[mark.ref], "rounds"))
+        kinds = dict.fromkeys((_COUNTS[mark.ref], "rounds", "intervals"))
         planned = (kind for kind in kinds if mark.value in _planned_counts(heard, kind))
         return replace(mark, ref=next(planned, mark.ref))
     if mark.value is None or heard.plan.is_drafted:
@@ -85,8 +87,10 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
 
 
 def _planned_counts(heard: HeardClass, what: str) -> set[float]:
-    """Give how many rounds, or different moves, the blocks of work have."""
+    """Give how many rounds, or different moves, the blocks of work have; or all intervals."""
     rows = [row for row in heard.plan.rows if row.kind == "work"]
+    if what == "intervals":
+        return {float(len(rows))} if len(rows) >= _LEAST_COUNTED_OUT else set()
     by_block: dict[str, set[int | str]] = {}
     for row in rows:
         by_block.setdefault(row.block, set()).add(row.round if what == "rounds" else row.move)

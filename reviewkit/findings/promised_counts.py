@@ -141,6 +141,9 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
         if is_kept and kind == "moves":
             other = _moves_otherwise(heard, mark, rows)
             is_kept, least = other is None, claimed if other is None else other
+        elif is_kept and kind == "intervals" and mark.weight >= 1.0 and mark.value == len(rows):
+            least = claimed + _work_added(heard, rows)
+            is_kept = least == claimed
         found = float(claimed if is_kept else least)
         why = "" if is_kept else f"{least} were done"
         return verdict_on(what, mark, found, "kept" if is_kept else "broken", why, said=claimed)

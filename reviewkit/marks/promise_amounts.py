@@ -61,10 +61,10 @@ _SUBJECT = 2
 _PLACE_REACH = 12
 _CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
-_COUNTABLE = (2, 12)
+_COUNTABLE = (2, 40)
 _NOUN_REACH = 3
 # "I've got seven on my card", "eight of them": a number that is had, and counts what is understood.
-_HAVE = word_set("got have has are be there's we've i've you've")
+_HAVE = word_set("got have has are be there's we've i've you've that's")
 _UNDERSTOOD = word_set("of on in to for and altogether today tonight")
 _THEM = word_set("them these those 'em")
 _SHORT = 3

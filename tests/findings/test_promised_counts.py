@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from reviewkit.findings.promises import judge_promises
 from reviewkit.model import Mark
 from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
@@ -89,3 +91,22 @@ def test_twice_is_broken_by_one_move_where_it_was_said_of_every_one() -> None:
         ("rounds", "kept")
     ]
     assert ("moves", "broken") in verdicts(rows, twice, said="twice round every square of it")
+
+
+FIFTEEN = circuit(("Squat", "Push-up", "Lunge", "Plank", "Row"))
+
+
+def test_a_number_of_all_intervals_is_broken_by_one_left_out() -> None:
+    assert verdicts(FIFTEEN, claim("maybe_moves", 15)) == [("moves", "kept")]
+    rows = without(FIFTEEN, 2, "Lunge")
+    assert verdicts(rows, claim("maybe_moves", 15)) == [("moves", "broken")]
+
+
+@pytest.mark.parametrize(("sure", "verdict"), [(False, "kept"), (True, "broken")])
+def test_a_number_of_all_intervals_is_broken_by_one_more_where_it_was_sworn(
+    sure: bool, verdict: str
+) -> None:
+    heard = heard_class(FIFTEEN, marks=(claim("maybe_moves", 15, sure=sure),))
+    more = replace(heard.intervals[0], id="more", plan_row=None, status="added")
+    heard = replace(heard, intervals=(*heard.intervals, more))
+    assert [one.verdict for one in judge_promises(heard)] == [verdict]

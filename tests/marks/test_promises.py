@@ -66,6 +66,8 @@ SAID = {
     "nobody is asked to get down on the carpet": "no_floor",
     "i've taken all the jumps out": "no_jumping",
     "there'll be no planks today": "no_move",
+    "that's fourteen and not a single lot more": "maybe_moves 14",
+    "eight of them makes a set": "intervals 8",
     "i've had that said twenty five minutes is what i've got down for this": "minutes 25",
     "three rounds we'll do and then the three again": "rounds 3, rounds_again",
     "we don't turn today nobody turns": "no_move",
