@@ -16,7 +16,8 @@ from math import fsum
 
 from reviewkit.frames.terms import fold
 from reviewkit.language.word_classes import class_table, classes_of
-from reviewkit.marks.wording import Hits, find_wordings, index_wordings
+from reviewkit.marks.risk_words import CLAUSE_BREAKS
+from reviewkit.marks.wording import Hit, Hits, find_wordings, index_wordings
 from reviewkit.model import Lexicon
 
 RISK_WEIGHTS = "risk"
@@ -27,6 +28,9 @@ SIGNS = "risk_signs"
 WORDINGS = "risky_talk"
 # Set wordings tell alone: they are paired with nothing.
 _SET = "set_"
+# Kinds of words just after one that denies count apart: "don't stop" is no careful word.
+_DENIED, _TURNED = "denied", "no_"
+_DENIAL_REACH = 4
 # Words to the unit in which a line's length is told, and the most units.
 _LENGTH_UNIT, _MOST_LENGTH = 4, 6
 # What is said after these kinds of words tells whether they open a risk or a caution.
@@ -66,6 +70,7 @@ def risk_features(words: Sequence[str], lexicon: Lexicon, heard: Hits) -> frozen
         heard: The wordings of the list of risky talk that were found in the line.
     """
     signs = _signs(words, lexicon)
+    turned = _turned(signs, words)
     folded = [fold(word) for word in words]
     return frozenset(
         (
@@ -75,8 +80,8 @@ def risk_features(words: Sequence[str], lexicon: Lexicon, heard: Hits) -> frozen
             f"#{min(_MOST_LENGTH, len(words) // _LENGTH_UNIT)}",
             *_meetings("=", sorted(label for label in heard if not label.startswith(_SET))),
             *(f"={label}" for label in heard if label.startswith(_SET)),
-            *_meetings("~", sorted(signs)),
-            *_orders(signs),
+            *_meetings("~", sorted(turned)),
+            *_orders(turned),
             *_following(folded, signs),
         )
     )
@@ -84,6 +89,25 @@ def risk_features(words: Sequence[str], lexicon: Lexicon, heard: Hits) -> frozen
 
 def _signs(words: Sequence[str], lexicon: Lexicon) -> Hits:
     return find_wordings(words, index_wordings(lexicon.lists.get(SIGNS, ())))
+
+
+def _turned(signs: Hits, words: Sequence[str]) -> Hits:
+    """Put kinds of words that are denied right before, in their clause, under a kind of their own.
+
+    "No reason to stop" and "never push through" turn what they name; "don't mind it but stop"
+    turns no stopping.
+    """
+    turned: dict[str, tuple[Hit, ...]] = {}
+    for label, hits in signs.items():
+        for hit in hits:
+            is_turned = label != _DENIED and any(
+                denial.last < hit.first <= denial.last + _DENIAL_REACH
+                and CLAUSE_BREAKS.isdisjoint(words[denial.last + 1 : hit.first])
+                for denial in signs.get(_DENIED, ())
+            )
+            own = _TURNED + label if is_turned else label
+            turned[own] = (*turned.get(own, ()), hit)
+    return turned
 
 
 def _classes(words: Sequence[str], lexicon: Lexicon) -> Iterator[str]:

@@ -9,7 +9,7 @@ from reviewkit.language.wordsets import word_set
 from reviewkit.marks.wording import Hit, Hits
 
 # A word that opens a new clause ends the reach of a negation before it.
-_CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
+CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
 _NEGATION_REACH = 5
 # Before a call only helping words stand, so a negation may be farther off.
 _CALL_REACH = 8
@@ -79,7 +79,7 @@ def is_negated(heard: Heard, hit: Hit, *, beside: Hit | None = None) -> bool:
         is_before = negation.last < hit.first and len(between) < reach
         # "Don't just yank it" is one clause; a later "just" opens another.
         clause = between[1:] if between[:1] == ("just",) else between
-        if is_before and negation.first not in own and not _CLAUSE_BREAKS & set(clause):
+        if is_before and negation.first not in own and not CLAUSE_BREAKS & set(clause):
             return True
     return False
 

@@ -5,7 +5,7 @@
 Reads the lines said in all labelled classes and those of ``fixtures/lines/risk.csv``.
 Prints how many risky lines are told, and how many others with them, each line by words
 fitted without its own class or voice; ``-v`` names those told wrongly. ``--write`` writes
-the table, its bias such that ``--false-per-class`` lines of a class are told wrongly.
+the table, its bias such that ``--false-per-class`` lines of a whole class are told wrongly.
 
 Method: logistic regression (L2); a risky line weighs as much as ``WEIGHT`` others. What
 the word list's own rules are worth is set and not fitted: they were written on many of
@@ -32,7 +32,7 @@ from reviewkit.marks.risk import find_frames, hear_risks
 from reviewkit.marks.risk_signs import BIAS, FRAMED, risk_features
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, load_classes
+from tests.corpus import FIXTURES, is_short, load_classes
 
 LINES_FILE = FIXTURES / "lines" / "risk.csv"
 TABLE_FILE = FIXTURES.parent / "lexicons" / "en" / "fitted" / "risk.csv"
@@ -153,17 +153,17 @@ def left_out(lines: Sequence[Line]) -> Floats:
 
 
 def least_odds(lines: Sequence[Line], odds: Floats, false_per_class: float) -> float:
-    """Give the log-odds above which so many lines of a class are told wrongly."""
+    """Give the log-odds above which so many lines of a whole class are told wrongly."""
+    whole = {line.voice for line in lines if line.is_of_class and not is_short(line.voice)}
     false = sorted(
         (
             odd
             for line, odd in zip(lines, odds, strict=True)
-            if line.is_of_class and not line.is_risky
+            if line.is_of_class and line.voice in whole and not line.is_risky
         ),
         reverse=True,
     )
-    classes = len({line.voice for line in lines if line.is_of_class})
-    return float(false[int(false_per_class * classes)])
+    return float(false[int(false_per_class * len(whole))])
 
 
 def _report(name: str, lines: Sequence[Line], odds: Floats, least: float, *, names: bool) -> None:
@@ -192,7 +192,7 @@ def write(weights: dict[str, float], least: float) -> None:
 def main() -> None:
     """Fit, report and perhaps write."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--false-per-class", type=float, default=0.2)
+    parser.add_argument("--false-per-class", type=float, default=0.35)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()

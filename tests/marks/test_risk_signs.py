@@ -120,3 +120,15 @@ def test_under_a_coarse_clock_the_mark_holds_the_risky_words() -> None:
     marks = find_risky_talk(talk(text, clock="blocks"), _lexicon())
     assert len(marks) == 1
     assert "if your chest goes tight that is only" in marks[0].text
+
+
+def test_what_is_denied_in_its_own_clause_counts_as_its_opposite() -> None:
+    def kinds(text: str) -> set[str]:
+        words = tuple(text.split())
+        seen = risk_features(words, _lexicon(), hear_risks(words, _lexicon()).hits)
+        return {"~careful", "~no_careful"} & seen
+
+    assert kinds("you may stop there") == {"~careful"}
+    assert kinds("that's no reason to stop there") == {"~no_careful"}
+    assert kinds("don't mind me but stop there") == {"~careful"}
+    assert kinds("stop there but don't you stop here") == {"~careful", "~no_careful"}
