@@ -15,13 +15,16 @@ def verdicts(rows: list[Row], ref: str, seconds: float, *, sure: bool = False) -
     return [f"{one.what} {one.verdict}" for one in judge_promises(heard)]
 
 
-@pytest.mark.parametrize(
-    ("ref", "seconds"), [("work", 60), ("work", 20), ("rest", 60), ("rest", 40)]
-)
+@pytest.mark.parametrize(("ref", "seconds"), [("work", 60), ("rest", 60), ("rest", 40)])
 def test_the_length_of_work_and_rest_together_or_of_the_other_promises_nothing(
     ref: str, seconds: float
 ) -> None:
     assert verdicts(circuit(), ref, seconds) == []
+
+
+def test_what_sounds_like_work_of_the_length_of_rests_is_of_the_rests() -> None:
+    """ "Forty on the fire and twenty on the side." """
+    assert verdicts(circuit(), "work", 20) == ["rest kept"]
 
 
 def test_a_length_that_nothing_in_the_plan_has_is_judged() -> None:
