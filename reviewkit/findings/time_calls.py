@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import inf
 
+from reviewkit.findings import call_weights
+from reviewkit.findings.coarse_calls import likely_off_ms, two_views
 from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
 
 # A call this far out misleads whoever paces themselves by it.
@@ -65,6 +67,13 @@ def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
     return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
 
 
+def _judge_coarsely(off_ms: float, verdict: CallVerdict) -> CallVerdict:
+    """Judge a call of which its words tell more than the clock, which said ``verdict``."""
+    if abs(off_ms) >= call_weights.WRONG_FROM_MS:
+        return "wrong"
+    return "unclear" if verdict == "wrong" else verdict
+
+
 def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
     interval = _interval_of(mark, heard.intervals)
     if interval is None or interval.end is None:
@@ -76,6 +85,9 @@ def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
         edge_ms = (interval.end.high_ms - interval.end.low_ms) / 2
         spread_ms = heard.talk.words[mark.last].spread_ms
         verdict = _judge(claimed_ms - actual_ms, round(max(edge_ms, spread_ms)))
+        if heard.talk.clock == "blocks":
+            off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, heard.talk.words))
+            verdict = _judge_coarsely(off_ms, verdict)
     return TimeCall(
         at_ms=mark.end_ms,
         text=mark.text,
@@ -90,7 +102,8 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
     """Judge the time calls made during intervals, in time order.
 
     A call is wrong when claim and truth differ by five seconds or more, and unclear when
-    the clock of the transcript or the edge of the interval cannot tell. Calls about
+    the clock of the transcript or the edge of the interval cannot tell; where one stamp
+    covers many words, the words after it tell as well (``coarse_calls``). Calls about
     repetitions or the whole workout claim no seconds and are unclear. Calls outside
     intervals are about the rest or the next start and are left out. Words that only may
     be a call count as one when they come true.

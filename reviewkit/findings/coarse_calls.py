@@ -1,0 +1,40 @@
+"""Tell how far out time calls are where one stamp covers many words.
+
+There the clock knows when a word was said to five seconds or so, and a call that is wrong
+is out by hardly more. But who talks evenly says in the last quarter of an interval a
+quarter of its words: what the clock makes of the time left and what the words make of it
+are weighed together, and as most calls are right, both count for less than they say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reviewkit.findings.call_weights import BIAS_MS, BY_CLOCK, BY_WORDS
+from reviewkit.measures import span_of, words_in
+from reviewkit.model import Interval, Mark, Word
+
+
+def two_views(
+    mark: Mark, interval: Interval, claimed_ms: int, words: Sequence[Word]
+) -> tuple[float, float]:
+    """Give how much more time was left than a call claims, by the clock and by the words.
+
+    Args:
+        mark: The call, made in the interval.
+        interval: It was done.
+        claimed_ms: What the call says is left.
+        words: All words of the class, in order of time.
+    """
+    span = span_of(interval)
+    if span is None:
+        return 0.0, 0.0
+    inside = words_in(words, span)
+    after = sum(mark.end_ms <= word.start_ms for word in inside)
+    by_words_ms = (span.end_ms - span.start_ms) * after / max(1, len(inside))
+    return span.end_ms - mark.end_ms - claimed_ms, by_words_ms - claimed_ms
+
+
+def likely_off_ms(by_clock_ms: float, by_words_ms: float) -> float:
+    """Weigh the two views together: how much more time was left than the call claims."""
+    return BY_CLOCK * by_clock_ms + BY_WORDS * by_words_ms + BIAS_MS

@@ -1,0 +1,57 @@
+from typing import Literal
+
+import pytest
+
+from reviewkit.findings.coarse_calls import likely_off_ms, two_views
+from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan, Talk, Word
+
+INTERVAL = Interval(
+    id="i1", plan_row=1, block="Main", kind="work", round=1, move="Squat", side="",
+    planned_ms=40_000, status="done", start=Edge(100_000, 95_000, 105_000),
+    end=Edge(140_000, 135_000, 145_000), length_low_ms=30_000, length_high_ms=50_000,
+    timing="unclear", planned_rest_ms=None, rest_after_ms=None,
+)  # fmt: skip
+
+
+def words(before: int, after: int, call_ms: int) -> tuple[Word, ...]:
+    """Give so many words in the interval until a call's end and from there on."""
+    starts = [100_000 + at * (call_ms - 100_000) // before for at in range(before)]
+    starts += [call_ms + at * (140_000 - call_ms) // max(1, after) for at in range(after)]
+    return tuple(Word("go", "go", at, at + 100, 6000) for at in starts)
+
+
+def call(at_ms: int) -> Mark:
+    """Give the call "ten left", over at a moment."""
+    return Mark("time_call", 0, 0, at_ms - 700, at_ms, "ten left", "left", 10)
+
+
+def test_words_spread_evenly_tell_what_the_clock_tells() -> None:
+    assert two_views(call(120_000), INTERVAL, 10_000, words(20, 20, 120_000)) == (10_000, 10_000)
+
+
+def test_an_interval_without_words_is_told_by_the_clock_alone() -> None:
+    assert two_views(call(120_000), INTERVAL, 10_000, ()) == (10_000, -10_000)
+
+
+def test_most_calls_are_right_so_both_views_count_for_less_than_they_say() -> None:
+    assert 0 < likely_off_ms(10_000, 10_000) < 10_000
+    assert -10_000 < likely_off_ms(-10_000, -10_000) < 0
+    assert likely_off_ms(10_000, -10_000) < likely_off_ms(10_000, 10_000)
+
+
+@pytest.mark.parametrize(
+    ("at_ms", "before", "after", "verdict"),
+    [
+        (130_000, 30, 10, "right"),
+        (118_000, 36, 4, "unclear"),
+        (114_000, 14, 26, "wrong"),
+        (120_000, 10, 40, "wrong"),
+    ],
+)
+def test_a_call_in_a_block_is_wrong_where_clock_and_words_agree(
+    at_ms: int, before: int, after: int, verdict: Literal["right", "unclear", "wrong"]
+) -> None:
+    talk = Talk(words(before, after, at_ms), "blocks", 6000, 200_000)
+    heard = HeardClass(Plan("plan", ()), talk, (call(at_ms),), (INTERVAL,), Lexicon((), (), {}))
+    assert [one.verdict for one in judge_time_calls(heard)] == [verdict]

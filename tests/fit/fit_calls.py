@@ -1,0 +1,164 @@
+"""Fit the numbers of ``findings/call_weights.py`` on the labelled classes.
+
+    python -m tests.fit.fit_calls [--only NAME,...] [--write]
+
+Every whole class is heard as blocks. Prints how many wrong calls are told, and how many
+right ones with them, each call judged by numbers fitted without its class. ``--write``
+writes the numbers.
+
+Method: least squares of how far out a call was on what the clock and the words make of
+it; the limit is the highest whose F1 of wrong calls is within ``NEAR_BEST`` of the best.
+Calls between ``RIGHT_CALL_S`` and ``WRONG_CALL_S`` out may be judged either way and are
+left out of the limit.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.evaluate import LabelledClass
+from reviewkit.evaluate.judge import RIGHT_CALL_S, WRONG_CALL_S, claimed_left_s, interval_at
+from reviewkit.findings import call_weights
+from reviewkit.findings.coarse_calls import two_views
+from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.model import HeardClass, Lexicon
+from reviewkit.read import read_lexicon
+from reviewkit.read.transcript import parse_transcript
+from reviewkit.review import hear_class
+from tests.corpus import is_short, load_classes
+from tests.forms import FORMS, render
+
+WEIGHTS_FILE = Path(call_weights.__file__)
+FORM = "blocks"
+FOLDS = 6
+# How far from where it was heard a true call may be, and how far off its claim.
+SLACK_S, SAME_S, SAME_SHARE = 12.0, 2.5, 0.12
+# The F1 is flat around its best, and fewer false alarms are worth this much of it.
+NEAR_BEST = 0.02
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A call that was found: what clock and words make of it, and how far out it was."""
+
+    name: str
+    views_ms: tuple[float, float]
+    off_ms: float
+
+    @property
+    def is_wrong(self) -> bool:
+        """Tell whether it was far enough out to mislead."""
+        return abs(self.off_ms) >= 1000 * WRONG_CALL_S
+
+    @property
+    def counts(self) -> bool:
+        """Tell whether it was clearly right or clearly wrong."""
+        return self.is_wrong or abs(self.off_ms) <= 1000 * RIGHT_CALL_S
+
+
+def gather(labelled: LabelledClass, lexicon: Lexicon) -> Iterator[Call]:
+    """Give the true calls of a class that were found in its blocks."""
+    transcript = parse_transcript(FORMS[FORM].file_name, render(labelled, FORM).encode())
+    heard = hear_class(transcript, labelled.plan, lexicon)
+    found = list(_views(heard))
+    for line in labelled.said:
+        interval = interval_at(labelled, line.start_ms)
+        if line.claimed_left is None or interval is None:
+            continue
+        claim_s = claimed_left_s(line, interval)
+        low_s, high_s = line.start_ms / 1000 - SLACK_S, line.end_ms / 1000 + SLACK_S
+        for one in found:
+            at_s, found_s, views_ms = one
+            is_same = abs(found_s - claim_s) <= max(SAME_S, SAME_SHARE * claim_s)
+            if is_same and low_s <= at_s <= high_s:
+                found.remove(one)
+                off_ms = interval.end_ms - line.end_ms - 1000 * claim_s
+                yield Call(labelled.name, views_ms, off_ms)
+                break
+
+
+def _views(heard: HeardClass) -> Iterator[tuple[float, float, tuple[float, float]]]:
+    """Give when each call was heard, what it claims and the two views of it; seconds first."""
+    intervals = {one.id: one for one in heard.intervals}
+    marks = {mark.end_ms: mark for mark in heard.marks if mark.kind.endswith("_call")}
+    for call in judge_time_calls(heard):
+        if call.claimed_left_ms is not None and call.interval:
+            mark, interval = marks[call.at_ms], intervals[call.interval]
+            views_ms = two_views(mark, interval, call.claimed_left_ms, heard.talk.words)
+            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms
+
+
+def fit(calls: Sequence[Call]) -> Floats:
+    """Give the weights of clock and words, and the bias in milliseconds."""
+    weights: Floats = np.linalg.lstsq(
+        _table(calls), np.array([one.off_ms for one in calls]), rcond=None
+    )[0]
+    return weights
+
+
+def _table(calls: Sequence[Call]) -> Floats:
+    return np.array([(*one.views_ms, 1.0) for one in calls])
+
+
+def left_out(calls: Sequence[Call]) -> Floats:
+    """Weigh each call by numbers fitted on classes of the other folds."""
+    names = sorted({one.name for one in calls})
+    folds = np.array([names.index(one.name) % FOLDS for one in calls])
+    weighed = np.zeros(len(calls))
+    for fold in range(FOLDS):
+        weights = fit([one for one, own in zip(calls, folds, strict=True) if own != fold])
+        weighed[folds == fold] = _table(calls)[folds == fold] @ weights
+    return weighed
+
+
+def best_limit(calls: Sequence[Call], weighed: Floats) -> tuple[float, int, int]:
+    """Give the limit, and how many wrong and right calls lie beyond it."""
+    pairs = zip(weighed, calls, strict=True)
+    counted = sorted(((abs(off), one.is_wrong) for off, one in pairs if one.counts), reverse=True)
+    wrong = sum(is_wrong for _, is_wrong in counted)
+    limits, told = [], 0
+    for at, (size, is_wrong) in enumerate(counted, 1):
+        told += is_wrong
+        limits.append((2 * told / (at + wrong), size, told, at - told))
+    best = max(limits)[0]
+    return next(limit[1:] for limit in limits if limit[0] >= best - NEAR_BEST)
+
+
+def write(weights: Floats, limit_ms: float) -> None:
+    """Write the numbers."""
+    clock, words, bias_ms = weights
+    text = WEIGHTS_FILE.read_text(encoding="utf-8").partition("\nBY_CLOCK = ")[0]
+    text += f"\nBY_CLOCK = {clock:.3f}\nBY_WORDS = {words:.3f}\n"
+    text += f"BIAS_MS = {bias_ms:.0f}\nWRONG_FROM_MS = {limit_ms:.0f}\n"
+    WEIGHTS_FILE.write_text(text, encoding="utf-8")
+
+
+def main() -> None:
+    """Fit, report and perhaps write."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--only", default="", help="names of classes, by commas")
+    parser.add_argument("--write", action="store_true")
+    options = parser.parse_args()
+    only = set(filter(None, options.only.split(",")))
+    lexicon = read_lexicon()
+    classes = [one for one in load_classes() if not is_short(one.name)]
+    chosen = [one for one in classes if not only or one.name in only]
+    calls = [call for one in chosen for call in gather(one, lexicon)]
+    limit_ms, told, false = best_limit(calls, left_out(calls))
+    wrong = sum(one.is_wrong for one in calls)
+    sys.stdout.write(f"told {told} of {wrong} wrong calls, {false} right ones with them\n")
+    if options.write:
+        write(fit(calls), limit_ms)
+
+
+if __name__ == "__main__":
+    main()
