@@ -28,6 +28,12 @@ def _turns(words: Sequence[Word], hit: Hit) -> bool:
     return len(words) <= _MOST_WORDS and before <= _BEFORE_TURNS and not is_bare
 
 
+def _is_of_pair(words: Sequence[Word], hit: Hit) -> bool:
+    """Tell whether "one hand on the box, other hand on the knee" places both of a pair."""
+    own = [word.norm for word in words[hit.first : hit.last + 1]]
+    return "other" in own[:-1] and own[-1] in {word.norm for word in words[: hit.first]}
+
+
 def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark each line with a call to change sides (``side_switch``) or not to (``side_same``).
 
@@ -41,8 +47,10 @@ def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         found = find_wordings([word.norm for word in words], wordings)
         for label, hits in found.items():
             is_turn = label == "turn"
-            if label not in KINDS or (
-                is_turn and ("switch" in found or not _turns(words, hits[0]))
+            if (
+                label not in KINDS
+                or _is_of_pair(words, hits[0])
+                or (is_turn and ("switch" in found or not _turns(words, hits[0])))
             ):
                 continue
             first, last = line.first + hits[0].first, line.first + hits[0].last

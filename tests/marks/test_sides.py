@@ -19,6 +19,7 @@ def kinds(text: str) -> list[str]:
         "left foot right foot march",
         "and stir it back the other way so it doesn't curdle",
         "one way then the other",
+        "one hand behind you other hand on the knee",
     ],
 )
 def test_left_alone(text: str) -> None:
@@ -55,6 +56,8 @@ def test_the_side_stays() -> None:
         "other wing now",
         "to the right another scandal",
         "we exchange and breathe",
+        "oh and turn over",
+        "now other direction",
     ],
 )
 def test_a_short_line_that_begins_with_a_side_may_be_a_change(text: str) -> None:
