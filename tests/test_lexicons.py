@@ -97,6 +97,15 @@ def test_lists_about_moves_hold_sorted_single_words(name: str) -> None:
     assert all(len(fold_phrase(phrase, stem)) == 1 for phrase in phrases)
 
 
+def test_senses_are_of_sorted_single_words_and_each_has_many() -> None:
+    rows = table("senses.csv")
+    phrases = [row["phrase"] for row in rows]
+    assert phrases == sorted(set(phrases))
+    assert not [phrase for phrase in phrases if " " in phrase]
+    counts = Counter(sense for row in rows for sense in row["label"].split())
+    assert {sense: count for sense, count in counts.items() if count < 15} == {}
+
+
 # --- lines that gave a point -----------------------------------------------------------
 
 

@@ -1,8 +1,12 @@
-"""Give the classes of a word: what kind of thing it stands for, from tables of the lexicon."""
+"""Give the classes and senses of a word: what it stands for, from tables of the lexicon.
+
+A class is what kind of thing a word names, mostly one; senses are all it may be about in a
+remark ("burn": an injury, or praise for effort).
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -11,21 +15,32 @@ from reviewkit.once import once
 
 # The second list tells what a line is about; edges are weighed by the first alone.
 CLASSES = ("word_classes", "line_classes")
+SENSES = ("senses",)
 _SUFFIXES = ("'s", "s", "ed", "ing", "d", "es")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ClassTable:
-    """The classes of the words of both lists."""
+    """The classes, or the senses, of the words of some lists."""
 
     by_word: Mapping[str, tuple[str, ...]]
 
 
 @once
 def class_table(lexicon: Lexicon) -> ClassTable:
-    """Index both lists by word."""
+    """Index the lists of classes by word."""
+    return _index(lexicon, CLASSES)
+
+
+@once
+def sense_table(lexicon: Lexicon) -> ClassTable:
+    """Index the list of senses by word."""
+    return _index(lexicon, SENSES)
+
+
+def _index(lexicon: Lexicon, lists: Sequence[str]) -> ClassTable:
     table: dict[str, tuple[str, ...]] = {}
-    for line in (line for name in CLASSES for line in lexicon.lists.get(name, ())):
+    for line in (line for name in lists for line in lexicon.lists.get(name, ())):
         named = table.get(line.phrase, ())
         table[line.phrase] = (*named, *(f"<{name}>" for name in line.label.split()))
     return ClassTable(table)

@@ -2,13 +2,14 @@
 
 A line may have several labels or none, which is chat. Breath and time are read by their
 own detectors; every label is weighed by a linear model over the line's words, pairs of
-words, classes of words and phrases of the flat lists. Its weights travel with the
-language (``fitted/labels.csv``) and were fitted on labelled utterances by
+words, classes and senses of words and phrases of the flat lists. Its weights travel with
+the language (``fitted/labels.csv``) and were fitted on labelled utterances by
 ``tests/fit/fit_labels.py``. A sum above zero gives the label.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
@@ -17,7 +18,7 @@ from typing import get_args
 
 from reviewkit.language.matching import stem
 from reviewkit.language.phrase_index import PhraseIndex, index_phrases
-from reviewkit.language.word_classes import class_table, classes_of
+from reviewkit.language.word_classes import class_table, classes_of, sense_table
 from reviewkit.marks.breath_patterns import Prompt
 from reviewkit.marks.breathing import read_prompts
 from reviewkit.marks.call_line import Call
@@ -85,6 +86,16 @@ def _word_features(words: Sequence[str], classes: Sequence[tuple[str, ...]]) -> 
             yield f"{left} {other}"
 
 
+def _sense_features(words: Sequence[str], lexicon: Lexicon) -> Iterator[str]:
+    """Give what the words may be about, and what more than one of them is."""
+    table = sense_table(lexicon)
+    found = Counter(sense for word in words for sense in classes_of(word, table))
+    for sense, times in found.items():
+        yield f"~{sense}"
+        if times > 1:
+            yield f"~{sense} twice"
+
+
 def _list_features(words: Sequence[str], lists: Sequence[tuple[str, PhraseIndex]]) -> Iterator[str]:
     """Give one feature for each flat list that has phrases in the line, and how many."""
     is_any = False
@@ -121,6 +132,7 @@ def _features(
     features = set(_word_features(words, classes))
     features.update(seen)
     features.update(f"{one} & {other}" for one, other in combinations(seen, 2))
+    features.update(_sense_features(words, lexicon))
     features.update(_list_features(words, _flat_lists(lexicon)))
     features.update(f"@call {call.ref}" for call in calls)
     features.update(_prompt_feature(prompt) for prompt in prompts)

@@ -69,6 +69,14 @@ def test_line_classes_tell_what_a_line_is_about() -> None:
     assert "<pain>" in features
 
 
+def test_senses_tell_what_words_may_be_about_and_whether_several_are() -> None:
+    words = (Phrase("dizzy", "unwell"), Phrase("burn", "injury effort"))
+    lists: dict[str, tuple[Phrase, ...]] = {"senses": words}
+    features = line_features(["dizzy", "burns", "dizzy"], Lexicon((), (), lists))
+    senses = {feature for feature in features if feature.startswith("~")}
+    assert senses == {"~<unwell>", "~<unwell> twice", "~<injury>", "~<effort>"}
+
+
 @pytest.mark.parametrize("weights", list(permutations((0.1, 0.2, -0.3))))
 def test_the_order_of_what_is_seen_makes_no_difference(weights: tuple[float, ...]) -> None:
     """Sums on the edge of a label come out the same in every run of the program."""
