@@ -21,6 +21,11 @@ _BEYOND_WEIGHTS = ("no mat", "no chair", "no band", "nothing", "no kit", "equipm
 _NEW = word_set("a an one some another two any each")
 _KNOWN = word_set("the your my our that this those these")
 _NEW_WITHIN = 4
+_CONFESSION = "confession"
+# How far, in words, from its kit a coach owns up to have said otherwise; how soon kit that
+# was fetched is used.
+_CONFESSED_WITHIN = 25
+_USED_WITHIN_MS = 40_000
 # "Nothing else" rules kit out where kit is named; "that's it" may be praise.
 _RULES_OUT = word_set("nothing nowt else")
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
@@ -63,10 +68,29 @@ def _asked_later(heard: HeardClass) -> list[Mark]:
 
 
 def _is_new(heard: HeardClass, mark: Mark) -> bool:
-    """Tell kit that comes as something new ("fetch a chair") from pictures ("get the broom up")."""
+    """Tell kit that comes as something new ("fetch a chair") from pictures ("get the broom up").
+
+    It is new as well where the coach owns up to having promised otherwise, and where it is
+    fetched and then used, though nobody has spoken of it before.
+    """
     spoken = heard.talk.words[max(0, mark.first - _NEW_WITHIN) : mark.last + 1]
     told = (word.norm for word in reversed(spoken) if word.norm in _NEW | _KNOWN)
-    return not spoken or next(told, "") in _NEW
+    return (
+        not spoken
+        or next(told, "") in _NEW
+        or any(
+            one.kind == _CONFESSION and abs(one.first - mark.first) <= _CONFESSED_WITHIN
+            for one in heard.marks
+        )
+        or _comes_into_use(heard, mark)
+    )
+
+
+def _comes_into_use(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether kit is spoken of again soon after it was fetched, and never was before."""
+    named = [one for one in heard.marks if one.kind == "kit_named" and one.ref == mark.ref]
+    is_first = all(one.first >= mark.first for one in named)
+    return is_first and any(0 < one.start_ms - mark.end_ms <= _USED_WITHIN_MS for one in named)
 
 
 def _needed_by_moves(heard: HeardClass) -> dict[str, str]:

@@ -118,7 +118,8 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
         for hit in said.get("kit_second", ()):
             offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
-            is_asked = not offered and _is_near(calls, hit, _FETCH_REACH, 0)
+            owned_up = _is_near(said.get("confession", ()), hit, _CONFESS_REACH, _CONFESS_REACH)
+            is_asked = owned_up or (not offered and _is_near(calls, hit, _FETCH_REACH, 0))
             weight = _ASKED if is_asked else _OFFERED
             marks.append(_mark(talk, SECOND, hit, line.first, "second", weight))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last, mark.kind)))

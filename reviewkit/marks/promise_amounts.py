@@ -44,7 +44,7 @@ _LEAST_CLASS_S = 240
 # Lengths that can be meant, in seconds; "one, off we trot" is no rest of a second.
 _SENSIBLE_S = {
     "work": (8, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
-    "length": (5, 300),
+    "length": (5, 300), "cool_length": (20, 600),
 }  # fmt: skip
 # What follows here counts nothing: "not an hour".
 _NOT = word_set("not isn't wasn't aren't ain't")

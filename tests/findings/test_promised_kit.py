@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from reviewkit.findings.promises import judge_promises
+from reviewkit.marks.breaches import find_breaches
 from reviewkit.marks.kit import find_kit
 from reviewkit.marks.promises import find_promises
 from reviewkit.model import Talk
@@ -17,7 +18,11 @@ def verdicts(promised: str, later: str) -> set[str]:
     lexicon = read_lexicon()
     words = (*talk(promised, start_ms=4_000).words, *talk(later, start_ms=300_000).words)
     spoken = Talk(words, "words", 100, words[-1].end_ms)
-    marks = (*find_promises(spoken, lexicon), *find_kit(spoken, lexicon))
+    marks = (
+        *find_promises(spoken, lexicon),
+        *find_kit(spoken, lexicon),
+        *find_breaches(spoken, lexicon),
+    )
     judged = judge_promises(heard_class(circuit(), words=words, marks=marks))
     return {one.verdict for one in judged if one.what == "equipment"}
 
@@ -51,3 +56,25 @@ def test_pictures_of_kit_break_nothing(later: str) -> None:
 def test_kit_that_comes_as_something_new_breaks_it(later: str) -> None:
     assert verdicts(ONE_BAND, later) == {"broken"}
     assert verdicts("you need no kit nothing at all", later) == {"broken"}
+
+
+@pytest.mark.parametrize(
+    "later",
+    [
+        "yes I said nothing else and I was wrong you do want that pillow",
+        "grab that chair from the side [2] I said no chairs I'm a liar",
+    ],
+)
+def test_kit_beside_which_the_coach_owns_up_breaks_it(later: str) -> None:
+    assert verdicts(ONE_BAND, later) == {"broken"}
+
+
+def test_kit_that_is_fetched_and_used_breaks_it_whatever_it_is_called() -> None:
+    fetched = "get the towel I put under there"
+    assert verdicts(ONE_BAND, fetched) == {"kept"}
+    assert verdicts(ONE_BAND, f"{fetched} [5] now pull that towel tight") == {"broken"}
+
+
+def test_something_heavier_is_more_than_one_pair() -> None:
+    promised = "one pair of dumbbells that's the whole list"
+    assert verdicts(promised, "hop over and get something heavier for these") == {"broken"}

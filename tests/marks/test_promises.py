@@ -189,6 +189,8 @@ OTHER_VOICES = {
     "we finish up with legs up the wall": "cool_down",
     "then two minutes on your back to come down": "cool_length 120",
     "and a ninety second lie down at the end": "cool_length 90",
+    "and at the finish a whole two minutes where nobody moves": "cool_length 120",
+    "i am giving you two minutes of child's pose at the end": "cool_length 120",
     "i'll see you through a couple of minutes of stretching after": "cool_length 120",
     "whatever we do on the left we'll do on the right": "both_sides",
     "both legs get the same i promise": "both_sides",
