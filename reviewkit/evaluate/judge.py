@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from reviewkit.evaluate.outcome import EdgeOutcome, Match, Outcome, PointOutcome, RowOutcome
 from reviewkit.evaluate.truth import Anomaly, LabelledClass, SaidLine, TrueInterval
+from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import PlanRow
 
@@ -225,7 +226,7 @@ def _promise_name(what: str) -> str:
     """Give what a promise is about by one name: "no turns" and "turning" are one."""
     name = what.replace(" ", "_").replace("-", "_").removeprefix("no_")
     name = _PROMISE_NAMES.get(name, name)
-    return name if name in _PROMISE_KINDS else name.removesuffix("s").removesuffix("ing")
+    return name if name in _PROMISE_KINDS else stem(name)
 
 
 def _is_slight(anomaly: Anomaly) -> bool:

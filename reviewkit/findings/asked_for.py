@@ -47,15 +47,21 @@ def asked_at(heard: HeardClass, sought: Sought) -> tuple[int, str] | None:
     sure = {mark.first for mark in heard.marks if mark.kind == sought.kind}
     named = sure | {at for at, norm in enumerate(norms) if norm in sought.names}
     asked = [at for at in sorted(named) if begin <= words[at].start_ms and _is_meant(norms, at)]
-    confessed = [mark.first for mark in heard.marks if mark.kind == _CONFESSION]
     for nth, at in enumerate(asked):
         around = norms[max(0, at - _BESIDE) : at] + norms[at + 1 : at + 1 + _BESIDE]
         is_again = any(other - at <= _AGAIN_WITHIN for other in asked[nth + 1 :])
-        is_owned_up = any(abs(other - at) <= _CONFESSED_WITHIN for other in confessed)
-        if at in sure or is_again or is_owned_up or not sought.beside.isdisjoint(around):
+        if at in sure or is_again or is_owned_up(heard, at) or not sought.beside.isdisjoint(around):
             said = words[max(0, at - _AROUND) : at + _AROUND + 1]
             return words[at].start_ms, " ".join(word.text for word in said)
     return None
+
+
+def is_owned_up(heard: HeardClass, at: int) -> bool:
+    """Tell whether the coach owns up, near a word, to having promised otherwise."""
+    return any(
+        mark.kind == _CONFESSION and abs(mark.first - at) <= _CONFESSED_WITHIN
+        for mark in heard.marks
+    )
 
 
 def _is_meant(norms: Sequence[str], at: int) -> bool:

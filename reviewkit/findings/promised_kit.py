@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from reviewkit.findings.asked_for import is_owned_up
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
 from reviewkit.language.wordsets import word_set
@@ -21,10 +22,7 @@ _BEYOND_WEIGHTS = ("no mat", "no chair", "no band", "nothing", "no kit", "equipm
 _NEW = word_set("a an one some another two any each")
 _KNOWN = word_set("the your my our that this those these")
 _NEW_WITHIN = 4
-_CONFESSION = "confession"
-# How far, in words, from its kit a coach owns up to have said otherwise; how soon kit that
-# was fetched is used.
-_CONFESSED_WITHIN = 25
+# How soon kit that was fetched is used.
 _USED_WITHIN_MS = 40_000
 # "Nothing else" rules kit out where kit is named; "that's it" may be praise.
 _RULES_OUT = word_set("nothing nowt else")
@@ -78,10 +76,7 @@ def _is_new(heard: HeardClass, mark: Mark) -> bool:
     return (
         not spoken
         or next(told, "") in _NEW
-        or any(
-            one.kind == _CONFESSION and abs(one.first - mark.first) <= _CONFESSED_WITHIN
-            for one in heard.marks
-        )
+        or is_owned_up(heard, mark.first)
         or _comes_into_use(heard, mark)
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from reviewkit.findings.asked_for import Sought, asked_at
 from reviewkit.findings.claims import claims, is_for_class, verdict_on
 from reviewkit.findings.places import done_intervals, interval_at
+from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import format_clock
@@ -103,16 +104,11 @@ def _thing(heard: HeardClass, mark: Mark) -> list[str]:
     return words[-2:] if words[-1] in _SECOND_WORDS else words[-1:]
 
 
-def _stem(word: str) -> str:
-    """Give what "twist", "twists" and "twisting" have in common."""
-    return word.removesuffix("s").removesuffix("ing")
-
-
 def _moves_called(heard: HeardClass, mark: Mark) -> Iterable[Interval]:
     """Give what was done and is called as the thing ruled out, or goes by one of its words."""
-    thing = {_stem(word) for part in _thing(heard, mark) for word in part.split("-")}
+    thing = {stem(word) for part in _thing(heard, mark) for word in part.split("-")}
     for one in done_intervals(heard):
-        if thing <= {_stem(word) for word in _words(one.move_done)}:
+        if thing <= {stem(word) for word in _words(one.move_done)}:
             yield one
 
 
@@ -125,8 +121,8 @@ def _judge_move(heard: HeardClass, mark: Mark) -> Promise:
 
 def _sought(heard: HeardClass, thing: Sequence[str]) -> Sought:
     """Say what a move ruled out is called in the class, in all its forms."""
-    stem = _stem(thing[0]) if len(thing) == 1 else ""
-    forms = {word.norm for word in heard.talk.words if stem and _stem(word.norm) == stem}
+    root = stem(thing[0]) if len(thing) == 1 else ""
+    forms = {word.norm for word in heard.talk.words if root and stem(word.norm) == root}
     return Sought(frozenset(forms), _BEGUN)
 
 

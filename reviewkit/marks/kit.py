@@ -97,6 +97,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]
         said = find_wordings(norms, words)
         calls = [hit for label in ("kit_fetch", "kit_list") for hit in said.get(label, ())]
+        confessed = said.get("confession", ())
         choices = [
             hit
             for label in ("kit_choice", "offer")
@@ -105,7 +106,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
         ]
         for family, hits in find_wordings(norms, families).items():
             for hit in hits:
-                owned_up = _is_near(said.get("confession", ()), hit, _CONFESS_REACH, _CONFESS_REACH)
+                owned_up = _is_near(confessed, hit, _CONFESS_REACH, _CONFESS_REACH)
                 if _is_pose(norms, hit) or (_is_ruled_out(norms, hit) and not owned_up):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
@@ -118,7 +119,7 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                     marks.append(_mark(talk, FETCHED, hit, line.first, family, weight))
         for hit in said.get("kit_second", ()):
             offered = _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)
-            owned_up = _is_near(said.get("confession", ()), hit, _CONFESS_REACH, _CONFESS_REACH)
+            owned_up = _is_near(confessed, hit, _CONFESS_REACH, _CONFESS_REACH)
             is_asked = owned_up or (not offered and _is_near(calls, hit, _FETCH_REACH, 0))
             weight = _ASKED if is_asked else _OFFERED
             marks.append(_mark(talk, SECOND, hit, line.first, "second", weight))

@@ -56,9 +56,9 @@ _CLASS = word_set(
     "circuit everything which lap set move exercise episode tour and every"
 )
 _SUBJECT = 2
-# Words between a correction and what it puts right: "two, no, I changed it, it's three".
 # Words from a place between two rounds to the length of the rest there.
 _PLACE_REACH = 12
+# Words between a correction and what it puts right: "two, no, I changed it, it's three".
 _CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
 _COUNTABLE = (2, 40)

@@ -48,10 +48,10 @@ _BETWEEN = word_set(
     "make making do doing big silly i'll i'm ask asking asked want part parts i it's work single "
     "time done one"
 )
-# "You need nothing, you need a floor" takes the floor from what is not needed.
 # What follows such a word is about how a move is done: "no twisting the knee".
 _SAYS_WITH = word_set("with")
 _SAYS_HOW = word_set("with the your from past")
+# "You need nothing, you need a floor" takes the floor from what is not needed.
 _NOTHING = word_set("nothing nowt none zero")
 _NEEDED = word_set("need want")
 _OF_A_DAY = word_set("day hours hour night week shift")

@@ -12,6 +12,10 @@ from reviewkit.model import Weights
 # silence after it and before it. Three of its rows stand for gaps in and around counts.
 AFTER, BEFORE = "after", "before"
 INSIDE_COUNT, BEFORE_COUNT, AFTER_COUNT = "count: inside", "count: before", "count: after"
+# Rows by which words on either side of a gap are counted.
+_COUNT_ROWS = {
+    (True, True): INSIDE_COUNT, (False, True): BEFORE_COUNT, (True, False): AFTER_COUNT,
+}  # fmt: skip
 # The name of the table among the fitted weights of a language.
 PAUSE_WEIGHTS = "pauses"
 # Written talk marks its pauses; the classes that the table is fitted on have no marks.
@@ -44,8 +48,3 @@ def weigh_pauses(
         )
         for (word, after), counts, text in either
     ]
-
-
-_COUNT_ROWS = {
-    (True, True): INSIDE_COUNT, (False, True): BEFORE_COUNT, (True, False): AFTER_COUNT,
-}  # fmt: skip
