@@ -67,9 +67,12 @@ def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
     return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
 
 
-def _judge_coarsely(off_ms: float, verdict: CallVerdict) -> CallVerdict:
-    """Judge a call of which its words tell more than the clock, which said ``verdict``."""
-    if abs(off_ms) >= call_weights.WRONG_FROM_MS:
+def _judge_coarsely(off_ms: float, unsure_ms: float, verdict: CallVerdict) -> CallVerdict:
+    """Judge a call of which its words tell more than the clock, which said ``verdict``.
+
+    The less exact its moment and the end of its interval are, the more is asked of it.
+    """
+    if abs(off_ms) >= call_weights.WRONG_FROM_MS + call_weights.BY_UNSURE * unsure_ms:
         return "wrong"
     return "unclear" if verdict == "wrong" else verdict
 
@@ -87,7 +90,7 @@ def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
         verdict = _judge(claimed_ms - actual_ms, round(max(edge_ms, spread_ms)))
         if heard.talk.clock == "blocks":
             off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, heard.talk.words))
-            verdict = _judge_coarsely(off_ms, verdict)
+            verdict = _judge_coarsely(off_ms, edge_ms + spread_ms, verdict)
     return TimeCall(
         at_ms=mark.end_ms,
         text=mark.text,

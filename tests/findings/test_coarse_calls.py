@@ -1,3 +1,4 @@
+from dataclasses import replace
 from typing import Literal
 
 import pytest
@@ -52,6 +53,18 @@ def test_most_calls_are_right_so_both_views_count_for_less_than_they_say() -> No
 def test_a_call_in_a_block_is_wrong_where_clock_and_words_agree(
     at_ms: int, before: int, after: int, verdict: Literal["right", "unclear", "wrong"]
 ) -> None:
+    assert judged(at_ms, before, after, INTERVAL) == verdict
+
+
+def judged(at_ms: int, before: int, after: int, interval: Interval) -> str:
+    """Judge the call "ten left" in an interval with so many words before and after it."""
     talk = Talk(words(before, after, at_ms), "blocks", 6000, 200_000)
-    heard = HeardClass(Plan("plan", ()), talk, (call(at_ms),), (INTERVAL,), Lexicon((), (), {}))
-    assert [one.verdict for one in judge_time_calls(heard)] == [verdict]
+    heard = HeardClass(Plan("plan", ()), talk, (call(at_ms),), (interval,), Lexicon((), (), {}))
+    (found,) = judge_time_calls(heard)
+    return found.verdict
+
+
+def test_where_the_end_may_be_anywhere_the_same_call_is_unclear() -> None:
+    vague = replace(INTERVAL, end=Edge(140_000, 110_000, 160_000))
+    assert judged(116_000, 16, 24, INTERVAL) == "wrong"
+    assert judged(116_000, 16, 24, vague) == "unclear"

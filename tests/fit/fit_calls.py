@@ -7,7 +7,9 @@ right ones with them, each call judged by numbers fitted without its class. ``--
 writes the numbers.
 
 Method: least squares of how far out a call was on what the clock and the words make of
-it; the limit is the highest whose F1 of wrong calls is within ``NEAR_BEST`` of the best.
+it. The limit rises with how unsure the moment of the call and the end of its interval are:
+of all such limits the one with the fewest right calls beyond it is taken, among those whose
+F1 of wrong calls is within ``NEAR_BEST`` of the best.
 Calls between ``RIGHT_CALL_S`` and ``WRONG_CALL_S`` out may be judged either way and are
 left out of the limit.
 """
@@ -41,17 +43,23 @@ FOLDS = 6
 # How far from where it was heard a true call may be, and how far off its claim.
 SLACK_S, SAME_S, SAME_SHARE = 12.0, 2.5, 0.12
 # The F1 is flat around its best, and fewer false alarms are worth this much of it.
-NEAR_BEST = 0.02
+NEAR_BEST = 0.04
+# By how much the limit may rise with what is unsure.
+BY_UNSURE = np.arange(0, 0.5, 0.05)
 
 Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """A call that was found: what clock and words make of it, and how far out it was."""
+    """A call that was found: what clock and words make of it, and how far out it was.
+
+    ``unsure_ms`` is how far its moment and the end of its interval may be off together.
+    """
 
     name: str
     views_ms: tuple[float, float]
+    unsure_ms: float
     off_ms: float
 
     @property
@@ -77,24 +85,27 @@ def gather(labelled: LabelledClass, lexicon: Lexicon) -> Iterator[Call]:
         claim_s = claimed_left_s(line, interval)
         low_s, high_s = line.start_ms / 1000 - SLACK_S, line.end_ms / 1000 + SLACK_S
         for one in found:
-            at_s, found_s, views_ms = one
+            at_s, found_s, views_ms, unsure_ms = one
             is_same = abs(found_s - claim_s) <= max(SAME_S, SAME_SHARE * claim_s)
             if is_same and low_s <= at_s <= high_s:
                 found.remove(one)
                 off_ms = interval.end_ms - line.end_ms - 1000 * claim_s
-                yield Call(labelled.name, views_ms, off_ms)
+                yield Call(labelled.name, views_ms, unsure_ms, off_ms)
                 break
 
 
-def _views(heard: HeardClass) -> Iterator[tuple[float, float, tuple[float, float]]]:
-    """Give when each call was heard, what it claims and the two views of it; seconds first."""
+def _views(heard: HeardClass) -> Iterator[tuple[float, float, tuple[float, float], float]]:
+    """Give when each call was heard and what it claims, in seconds, its views and unsureness."""
     intervals = {one.id: one for one in heard.intervals}
     marks = {mark.end_ms: mark for mark in heard.marks if mark.kind.endswith("_call")}
     for call in judge_time_calls(heard):
         if call.claimed_left_ms is not None and call.interval:
             mark, interval = marks[call.at_ms], intervals[call.interval]
             views_ms = two_views(mark, interval, call.claimed_left_ms, heard.talk.words)
-            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms
+            unsure_ms = float(heard.talk.words[mark.last].spread_ms)
+            if interval.end is not None:
+                unsure_ms += (interval.end.high_ms - interval.end.low_ms) / 2
+            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms, unsure_ms
 
 
 def fit(calls: Sequence[Call]) -> Floats:
@@ -120,25 +131,41 @@ def left_out(calls: Sequence[Call]) -> Floats:
     return weighed
 
 
-def best_limit(calls: Sequence[Call], weighed: Floats) -> tuple[float, int, int]:
-    """Give the limit, and how many wrong and right calls lie beyond it."""
+def best_limit(calls: Sequence[Call], weighed: Floats) -> tuple[float, float, int, int]:
+    """Give the limit, how it rises with what is unsure, and how many wrong and right are beyond."""
+    limits = []
+    for by_unsure in BY_UNSURE:
+        told = false = 0
+        for size, is_wrong in _sizes(calls, weighed, by_unsure):
+            told, false = told + is_wrong, false + (not is_wrong)
+            limits.append((false, -told, size, by_unsure))
+    wrong = sum(one.is_wrong for one in calls)
+
+    def f1(false: int, told: int) -> float:
+        return 2 * told / (told + false + wrong)
+
+    best = max(f1(false, -told) for false, told, *_ in limits)
+    false, told, size, by_unsure = min(
+        limit for limit in limits if f1(limit[0], -limit[1]) >= best - NEAR_BEST
+    )
+    return size, by_unsure, -told, false
+
+
+def _sizes(calls: Sequence[Call], weighed: Floats, by_unsure: float) -> list[tuple[float, bool]]:
+    """Give how far out each call that counts seems, less what is unsure, and if it is wrong."""
     pairs = zip(weighed, calls, strict=True)
-    counted = sorted(((abs(off), one.is_wrong) for off, one in pairs if one.counts), reverse=True)
-    wrong = sum(is_wrong for _, is_wrong in counted)
-    limits, told = [], 0
-    for at, (size, is_wrong) in enumerate(counted, 1):
-        told += is_wrong
-        limits.append((2 * told / (at + wrong), size, told, at - told))
-    best = max(limits)[0]
-    return next(limit[1:] for limit in limits if limit[0] >= best - NEAR_BEST)
+    return sorted(
+        ((abs(off) - by_unsure * one.unsure_ms, one.is_wrong) for off, one in pairs if one.counts),
+        reverse=True,
+    )
 
 
-def write(weights: Floats, limit_ms: float) -> None:
+def write(weights: Floats, limit_ms: float, by_unsure: float) -> None:
     """Write the numbers."""
     clock, words, bias_ms = weights
     text = WEIGHTS_FILE.read_text(encoding="utf-8").partition("\nBY_CLOCK = ")[0]
-    text += f"\nBY_CLOCK = {clock:.3f}\nBY_WORDS = {words:.3f}\n"
-    text += f"BIAS_MS = {bias_ms:.0f}\nWRONG_FROM_MS = {limit_ms:.0f}\n"
+    text += f"\nBY_CLOCK = {clock:.3f}\nBY_WORDS = {words:.3f}\nBIAS_MS = {bias_ms:.0f}\n"
+    text += f"BY_UNSURE = {by_unsure:.2f}\nWRONG_FROM_MS = {limit_ms:.0f}\n"
     WEIGHTS_FILE.write_text(text, encoding="utf-8")
 
 
@@ -153,11 +180,11 @@ def main() -> None:
     classes = [one for one in load_classes() if not is_short(one.name)]
     chosen = [one for one in classes if not only or one.name in only]
     calls = [call for one in chosen for call in gather(one, lexicon)]
-    limit_ms, told, false = best_limit(calls, left_out(calls))
+    limit_ms, by_unsure, told, false = best_limit(calls, left_out(calls))
     wrong = sum(one.is_wrong for one in calls)
     sys.stdout.write(f"told {told} of {wrong} wrong calls, {false} right ones with them\n")
     if options.write:
-        write(fit(calls), limit_ms)
+        write(fit(calls), limit_ms, by_unsure)
 
 
 if __name__ == "__main__":
