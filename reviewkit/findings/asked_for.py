@@ -56,10 +56,15 @@ def asked_at(heard: HeardClass, sought: Sought) -> tuple[int, str] | None:
     return None
 
 
-def is_owned_up(heard: HeardClass, at: int) -> bool:
-    """Tell whether the coach owns up, near a word, to having promised otherwise."""
+def is_owned_up(heard: HeardClass, at: int, *, least: float = 1.0) -> bool:
+    """Tell whether the coach owns up, near a word, to having promised otherwise.
+
+    ``least`` is how clear that must be: below 1 where something else speaks for it too.
+    """
     return any(
-        mark.kind == _CONFESSION and abs(mark.first - at) <= _CONFESSED_WITHIN
+        mark.kind == _CONFESSION
+        and mark.weight >= least
+        and abs(mark.first - at) <= _CONFESSED_WITHIN
         for mark in heard.marks
     )
 

@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from reviewkit.findings.part_claims import part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 KIND = "promise"
 _SURE = 1.0
+# From this weight on a claim was made so that small breaches count.
+_SWORN = 0.9
 # Lengths of which the talk does not say what they measure.
 _OPEN = ("length", "maybe_work", "maybe_rest")
 # Numbers of which the talk does not say what they count.
@@ -41,17 +44,12 @@ def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
     said inside an interval is mostly about that interval. Lengths that the talk leaves open
     are taken for what the plan has at that length.
     """
-    begin = work_start_ms(heard)
-    marks = (_as_planned(heard, mark) for mark in heard.marks if mark.kind == KIND)
+    heard_marks = (mark for mark in heard.marks if mark.kind == KIND)
+    marks = (_as_planned(heard, part_as_planned(heard, mark)) for mark in heard_marks)
     return tuple(
         mark
         for mark in marks
-        if mark.ref in kinds
-        and (
-            mark.start_ms < begin
-            or mark.weight >= _SURE
-            or interval_at(heard, mark.start_ms) is None
-        )
+        if mark.ref in kinds and (mark.weight >= _SURE or interval_at(heard, mark.start_ms) is None)
     )
 
 
@@ -65,10 +63,11 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     if mark.value is None or heard.plan.is_drafted:
         return mark
     work_ms, rest_ms = _usual_ms(heard)
-    if mark.ref == "rest_rounds" and _is_same(rest_ms, mark.value):
+    if mark.ref == "rest_rounds":
         # "Ten in the middle, thirty once the pair is done": the plan has ten inside a round.
         is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
-        return mark if is_between else replace(mark, ref="rest")
+        is_inside = any(_is_same(row.rest_ms, mark.value) for row in heard.plan.rows)
+        return replace(mark, ref="rest") if is_inside and not is_between else mark
     if mark.ref == "work" and _is_same(rest_ms, mark.value) and is_for_class(heard, mark):
         # "Forty on the fire and twenty on the side."
         is_work = any(_is_same(row.work_ms, mark.value) for row in heard.plan.rows)
@@ -143,6 +142,11 @@ def _usual_ms(heard: HeardClass) -> tuple[int | None, int | None]:
     work = Counter(row.work_ms for row in rows).most_common(1)
     rest = Counter(row.rest_ms for row in rows[:-1] if row.rest_ms is not None).most_common(1)
     return (work[0][0] if work else None), (rest[0][0] if rest else None)
+
+
+def is_sworn(mark: Mark) -> bool:
+    """Tell whether a claim was made with stress: "I promise", "not a second more"."""
+    return mark.weight >= _SWORN
 
 
 def is_for_class(heard: HeardClass, mark: Mark) -> bool:

@@ -12,7 +12,15 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from statistics import median_low
 
-from reviewkit.findings.claims import blocks_meant, claims, is_for_class, planned_work, verdict_on
+from reviewkit.findings.claims import (
+    blocks_meant,
+    claims,
+    is_for_class,
+    is_sworn,
+    planned_work,
+    verdict_on,
+    work_start_ms,
+)
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
@@ -85,7 +93,13 @@ _AGAIN = 2
 # What may be one move to a coach and several to a plan: "four shapes on the feet".
 _OPEN_THINGS = word_set("shapes things poses bits pieces figures")
 _SEVERAL = 2
-_EVERY_REACH, _EVERY_AFTER = 5, 2
+# What a coach says who adds something, so soon before owning up to it.
+_MORE = word_set("add adding added extra bonus additional")
+_MORE_WITHIN = 10
+_ALL_WITHIN = 3
+# How many words after a count another one may put it right.
+_CORRECTED_WITHIN = 12
+_EVERY_REACH, _EVERY_AFTER, _EVERY_OF = 5, 2, 4
 # Words that make "again" mean the whole round and not one move.
 _ALL = word_set("all everything whole lot same order them")
 # Words that mean blocks by a count, and not the rounds in them.
@@ -116,13 +130,20 @@ def _done(rows: Sequence[Interval]) -> list[Interval]:
     return [one for one in rows if one.status != "skipped"]
 
 
+def _meant(
+    rows: Sequence[Interval], kind: str, claimed: int
+) -> list[tuple[_Counting, list[Interval]]]:
+    """Give the countings, with the rows they are made over, that fit the plan."""
+    groups = _groups(rows, kind)
+    return [(count, group) for count, group in groups if count(group, group) == claimed]
+
+
 def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | None:
     """Judge a count by the countings that fit the plan; by all when none does."""
     rows = planned_work(heard, blocks_meant(heard, mark))
     if not rows:
         return None
-    groups = _groups(rows, kind)
-    meant = [(count, group) for count, group in groups if count(group, group) == claimed]
+    meant = _meant(rows, kind, claimed)
     if kind == "rounds" and _PARTS.isdisjoint(_said(heard, mark)):
         # Three rounds are no three blocks where something else is three rounds long.
         meant = [one for one in meant if one[0] is not _blocks] or meant
@@ -141,7 +162,10 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
         if is_kept and kind == "moves":
             other = _moves_otherwise(heard, mark, rows)
             is_kept, least = other is None, claimed if other is None else other
-        elif is_kept and kind == "intervals" and mark.weight >= 1.0 and mark.value == len(rows):
+        elif is_kept and kind == "rounds":
+            more = _rounds_added(heard, rows)
+            is_kept, least = not more, claimed + more
+        elif is_kept and kind == "intervals" and is_sworn(mark) and mark.value == len(rows):
             least = claimed + _work_added(heard, rows)
             is_kept = least == claimed
         found = float(claimed if is_kept else least)
@@ -152,24 +176,54 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
 
 def _moves_otherwise(heard: HeardClass, mark: Mark, rows: Sequence[Interval]) -> int | None:
     """Count the moves where a round had too few, or where the class had more than were sworn."""
-    extra = _work_added(heard, rows)
+    extra = _work_added(heard, rows) or int(_owns_up_to_more(heard))
     kinds = _kinds(rows, rows)
-    if extra and mark.weight >= 1.0 and is_for_class(heard, mark) and mark.value == kinds:
+    if extra and is_sworn(mark) and is_for_class(heard, mark) and mark.value == kinds:
         return _kinds(rows, _done(rows)) + extra
-    return _fewest(rows)
+    return _fewest(rows, 1 if _is_sworn_to_all(heard, mark) else _SEVERAL)
 
 
-def _fewest(rows: Sequence[Interval]) -> int | None:
+def _is_sworn_to_all(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether none of so many is to be missed: "all six, both times, I swear"."""
+    words = heard.talk.words[max(0, mark.first - _ALL_WITHIN) : mark.last + 1]
+    is_all = any(word.norm in ("all", "every") for word in words)
+    return is_all and is_sworn(mark) and is_for_class(heard, mark)
+
+
+def _owns_up_to_more(heard: HeardClass) -> bool:
+    """Tell whether a coach adds something and owns up to it, once the work began."""
+    words = heard.talk.words
+    confessed = (
+        mark
+        for mark in heard.marks
+        if mark.kind == "confession" and mark.start_ms > work_start_ms(heard)
+    )
+    return any(
+        not _MORE.isdisjoint(
+            word.norm for word in words[max(0, mark.first - _MORE_WITHIN) : mark.last + 1]
+        )
+        for mark in confessed
+    )
+
+
+def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
+    """Count the rounds that came on top: at least half a round's work more than was planned."""
+    a_round = _kinds(rows, rows)
+    more = _work_added(heard, rows) - len(rows) + len(_done(rows))
+    return max(0, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
+
+
+def _fewest(rows: Sequence[Interval], several: int) -> int | None:
     """Count the moves of a round that was done and lacks several of them; None without one.
 
-    A round that lacks one move leaves a promise of so many moves standing, and one that
-    lacks most of them breaks a promise of rounds.
+    A round that lacks one move leaves a promise of so many moves standing unless it was sworn
+    to, and one that lacks most of them breaks a promise of rounds.
     """
     rounds: dict[tuple[str, int], list[Interval]] = {}
     for one in rows:
         rounds.setdefault((one.block, one.round), []).append(one)
     counts = [(_kinds(own, own), _kinds(own, _done(own))) for own in rounds.values() if _done(own)]
-    short = [done for planned, done in counts if planned - done >= _SEVERAL and done > planned / 2]
+    short = [done for planned, done in counts if planned - done >= several and done > planned / 2]
     return min(short, default=None)
 
 
@@ -233,10 +287,26 @@ def _judge_unplanned(
         # Blocks that all go round as often leave one way to count rounds.
         each = {_rounds(own, own) for own in _by_block(rows)}
         is_clear = len(each) == 1 and each != {1} and each <= {claimed - 1, claimed + 1}
+    is_clear = is_clear and not _is_told_otherwise(heard, mark, rows, what)
     if is_clear and not heard.plan.is_drafted and abs(found - claimed) <= 3:
         return verdict_on(what, mark, found, "broken", f"the class had {found:g}", said=claimed)
     return verdict_on(
         what, mark, found, "unclear", "it may be counted in another way", said=claimed
+    )
+
+
+def _is_told_otherwise(heard: HeardClass, said: Mark, rows: Sequence[Interval], what: str) -> bool:
+    """Tell whether another count of the kind fits the plan: "three times, no, two verses".
+
+    It is a count by its wording, or comes soon after.
+    """
+    worded = {mark.first for mark in heard.marks if mark.ref in _NAMES}
+    return any(
+        mark.value is not None
+        and is_for_class(heard, mark)
+        and (mark.first in worded or 0 < mark.first - said.last <= _CORRECTED_WITHIN)
+        and _meant(rows, mark.ref, int(mark.value))
+        for mark in claims(heard, *(kind for kind, name in _NAMES.items() if name == what))
     )
 
 
@@ -254,8 +324,14 @@ def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
 
 def _is_of_every(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether twice is said of every move: "every one of them twice", "twice, every one"."""
-    words = heard.talk.words[max(0, mark.first - _EVERY_REACH) : mark.last + _EVERY_AFTER + 1]
-    return is_for_class(heard, mark) and any(word.norm == "every" for word in words)
+    near = range(max(0, mark.first - _EVERY_REACH), mark.last + _EVERY_AFTER + 1)
+    words = heard.talk.words
+    every = [at for at in near if at < len(words) and words[at].norm == "every"]
+    # "Twice, and every step forty seconds": that one has the length and not the number.
+    lengths = {one.first for one in heard.marks if one.kind == mark.kind and one.ref == "work"}
+    return is_for_class(heard, mark) and any(
+        lengths.isdisjoint(range(at, at + _EVERY_OF)) for at in every
+    )
 
 
 def _is_of_lap(heard: HeardClass, mark: Mark) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from reviewkit.findings.asked_for import is_owned_up
 from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
 from reviewkit.findings.places import done_intervals, start_ms
+from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
@@ -26,6 +27,15 @@ _NEW_WITHIN = 4
 _USED_WITHIN_MS = 40_000
 # "Nothing else" rules kit out where kit is named; "that's it" may be praise.
 _RULES_OUT = word_set("nothing nowt else")
+# How clear it must be that a coach owns up, where kit is asked for as well.
+_LIKELY = 0.5
+# Words that begin a list of kit, so close before it.
+_LISTS_KIT = word_set(
+    "need want bring get grab have use using just only no nae fetch require required one two all"
+)
+_LISTS_WITHIN = 7
+# How far apart kit stands that may be taken instead of one another.
+_OR_WITHIN = 6
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
 # Words in a move's name that say what it is done with.
 _IN_NAMES = {
@@ -59,7 +69,7 @@ def _asked_later(heard: HeardClass) -> list[Mark]:
         for mark in heard.marks
         if mark.kind in ("kit_fetched", "kit_second")
         and begin < mark.start_ms
-        and mark.weight >= 1.0
+        and (mark.weight >= 1.0 or is_owned_up(heard, mark.first, least=_LIKELY))
         and mark.ref != _ALWAYS
         and (mark.kind == "kit_second" or _is_new(heard, mark))
     ]
@@ -94,7 +104,7 @@ def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
         family: one.move_done
         for one in done_intervals(heard)
         for word, family in _IN_NAMES.items()
-        if _is_done_with(one.move_done.lower().replace("-", " ").split(), word)
+        if _is_done_with(_name(one.move_done), word)
     }
 
 
@@ -162,12 +172,66 @@ def _judge_only(heard: HeardClass, claim: Mark) -> Promise | None:
     return verdict_on("equipment", claim, said, "kept", said=said)
 
 
+def _judge_named(heard: HeardClass) -> Promise | None:
+    """Judge what was named to be got ready: broken by kit of another family asked for later.
+
+    Who names a chair promises, though not in so many words, that a chair will do.
+    """
+    done = done_intervals(heard)
+    begin = start_ms(done[0]) if done else heard.talk.length_ms
+    listed = [
+        mark
+        for mark in heard.marks
+        if mark.kind == "kit_named"
+        and mark.start_ms < begin
+        and mark.ref != _ALWAYS
+        and _is_of_list(heard, mark)
+    ]
+    if not listed:
+        return None
+    named = _named_before(heard, begin)
+    beyond = [one for one in _asked_later(heard) if _is_beyond(heard, one, named)]
+    if not beyond:
+        return None
+    said = ", ".join(sorted(named - {_ALWAYS}))
+    why = "more was needed than was named"
+    return verdict_on("equipment", listed[0], beyond[0].text, "broken", why, said=said)
+
+
+def _is_of_list(heard: HeardClass, mark: Mark) -> bool:
+    """Tell kit that is to be got ready, or left alone, from kit in a story: "I bought a bench"."""
+    before = heard.talk.words[max(0, mark.first - _LISTS_WITHIN) : mark.first]
+    return any(word.norm in _LISTS_KIT for word in before)
+
+
+def _is_beyond(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
+    """Tell whether kit is none that was named, nor any that a planned move speaks of.
+
+    "A bucket or a bag" asks for none but the bag that was named.
+    """
+    if mark.kind == "kit_second":
+        return is_owned_up(heard, mark.first, least=_LIKELY)
+    planned = {stem(word) for row in heard.plan.rows for word in _name(row.move)}
+    said = {stem(word.norm) for word in heard.talk.words[mark.first : mark.last + 1]}
+    beside = {
+        one.ref
+        for one in heard.marks
+        if one.kind == "kit_named" and abs(one.first - mark.first) <= _OR_WITHIN
+    }
+    return beside.isdisjoint(named - {_ALWAYS}) and said.isdisjoint(planned)
+
+
+def _name(move: str) -> list[str]:
+    return move.lower().replace("-", " ").split()
+
+
 def judge_kit(heard: HeardClass) -> list[Promise]:
     """Judge every promise about kit made before the work began."""
+    named = _judge_named(heard)
     none = [
         _judge_none(heard, mark) for mark in claims(heard, "kit_none") if is_for_class(heard, mark)
     ]
     only = [
         _judge_only(heard, mark) for mark in claims(heard, *_LISTS) if is_for_class(heard, mark)
     ]
-    return [*none, *(one for one in only if one is not None)]
+    return [*none, *(one for one in (*only, named) if one is not None)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from statistics import median
 
 from reviewkit.findings.claims import (
@@ -10,15 +11,15 @@ from reviewkit.findings.claims import (
     blocks_meant,
     claims,
     is_for_class,
+    is_sworn,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import MINUTE_MS
 
 _SLIGHT = 0.1
-_FIRM = 1.0
 # Allowed when the coach says "about", "just over", "give or take".
 _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
@@ -36,6 +37,9 @@ _HABIT_SHARE = 0.8
 _HABIT_LEAST = 5
 _HABIT_MS = 3_000
 _HABIT_LIMIT = 0.11
+# How soon after an interval that was not as sworn a coach owns up to it.
+_OWNS_UP_MS = 12_000
+_FAR_MS, _FAR_SHARE = 8_000, 0.25
 # Intervals that are off alike differ among themselves by no more than this.
 _ALIKE_MS = 4_000
 
@@ -119,6 +123,28 @@ def _is_off(drifts: Sequence[float], claimed_ms: float) -> bool:
     )
 
 
+def _is_owned_up(heard: HeardClass, one: Interval) -> bool:
+    """Tell whether the coach owns up to something in an interval or right after it."""
+    return any(
+        mark.kind == "confession" and start_ms(one) <= mark.start_ms <= end_ms(one) + _OWNS_UP_MS
+        for mark in heard.marks
+    )
+
+
+def _is_one_off(intervals: Sequence[Interval], claimed_ms: float) -> bool:
+    """Tell whether a single length is surely off by far."""
+    far = max(_FAR_MS, _FAR_SHARE * claimed_ms)
+    return any(
+        far <= abs((one.length_ms or 0) - claimed_ms)
+        and one.start is not None
+        and one.end is not None
+        and not (
+            one.end.low_ms - one.start.high_ms <= claimed_ms <= one.end.high_ms - one.start.low_ms
+        )
+        for one in intervals
+    )
+
+
 def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     """Judge a promised length of work by the intervals planned at that length."""
     claimed_ms = 1000 * (mark.value or 0.0)
@@ -129,7 +155,9 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)
         is_sure = heard.talk.clock != "blocks" or abs(median(drifts)) > _COARSE_LEAST_MS
-        if _is_off(drifts, claimed_ms) and is_sure:
+        owned_up = [one for one in meant if _is_owned_up(heard, one)] if is_sworn(mark) else []
+        is_off = _is_off(drifts, claimed_ms) or _is_one_off(owned_up, claimed_ms)
+        if is_off and is_sure:
             return verdict_on("work", mark, found, "broken", "many intervals were not that long")
         return verdict_on("work", mark, found, "kept")
     blocks = blocks_meant(heard, mark)
@@ -147,9 +175,15 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")
 
 
-def _is_aside(heard: HeardClass, mark: Mark) -> bool:
-    """Tell minutes that are talked of inside the warm-up from those of the class."""
-    return mark.weight < _FIRM and interval_at(heard, mark.start_ms) is not None
+def _settled(minutes: Sequence[Promise]) -> list[Promise]:
+    """Let one length that was kept speak for the class: another is likely of another thing."""
+    if all(one.verdict != "kept" for one in minutes):
+        return list(minutes)
+    why = "another length that was said was kept"
+    return [
+        replace(one, verdict="unclear", why=why) if one.verdict == "broken" else one
+        for one in minutes
+    ]
 
 
 def judge_lengths(heard: HeardClass) -> list[Promise]:
@@ -157,7 +191,7 @@ def judge_lengths(heard: HeardClass) -> list[Promise]:
     minutes = [
         _judge_minutes(heard, mark)
         for mark in claims(heard, "minutes")
-        if mark.value and is_for_class(heard, mark) and not _is_aside(heard, mark)
+        if mark.value and is_for_class(heard, mark)
     ]
     work = [_judge_work(heard, mark) for mark in claims(heard, "work") if mark.value]
-    return [*minutes, *(one for one in work if one is not None)]
+    return [*_settled(minutes), *(one for one in work if one is not None)]

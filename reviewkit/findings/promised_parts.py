@@ -22,7 +22,7 @@ _AFTER_LAST_MS = 25_000
 _NAMES_PART = word_set(
     "stretch stretches stretching stretched cool-down cool warm-up warm savasana mobilise"
 )
-_FEW = (2, 3, 4)
+_FEW = (2, 3, 4, 5, 6)
 _NUMBER_REACH = 3
 _PLAIN_WORDS = word_set(
     "stretch stretches standing seated lying kneeling slow long the on of and in at to over with "
@@ -56,6 +56,11 @@ def _is_calm(move: str) -> bool:
 def _is_known(heard: HeardClass) -> bool:
     """Tell whether the plan says of its rows which part of the class they are."""
     return any(row.kind != "work" for row in heard.plan.rows)
+
+
+def _is_meant(heard: HeardClass, kind: PlanKind) -> bool:
+    """Tell whether a part that is not named may be meant: no warm-up is where none is planned."""
+    return kind != "warm-up" or any(row.kind == kind for row in heard.plan.rows)
 
 
 def _left_out(heard: HeardClass, mark: Mark, kind: PlanKind) -> str:
@@ -125,7 +130,8 @@ def _judge_part(
     if wanted and not was_done and not _is_known(heard) and not ends_at_once:
         why = "the plan does not say which rows are warm-up or cool-down"
         return verdict_on(what, mark, found, "unclear", why, said=said)
-    if wanted and not was_done and not (_is_before_all(heard, mark) or _names_it(heard, mark)):
+    is_clear = _names_it(heard, mark) or (_is_before_all(heard, mark) and _is_meant(heard, kind))
+    if wanted and not was_done and not is_clear:
         return verdict_on(what, mark, found, "unclear", "it may be meant otherwise", said=said)
     verdict: PromiseVerdict = "kept" if was_done == wanted else "unclear"
     if wanted and not was_done:
@@ -189,6 +195,6 @@ def judge_parts(heard: HeardClass) -> list[Promise]:
         _judge_part_length(heard, mark, what, kind)
         for ref, what, kind in _LENGTHS
         for mark in claims(heard, ref)
-        if mark.value and mark.start_ms < end
+        if mark.value and mark.start_ms < (begin if kind == "warm-up" else end)
     ]
     return [*judged, *lengths]

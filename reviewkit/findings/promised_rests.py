@@ -13,6 +13,7 @@ from reviewkit.findings.claims import (
     blocks_meant,
     claims,
     is_for_class,
+    is_sworn,
     verdict_on,
 )
 from reviewkit.findings.places import done_intervals
@@ -52,14 +53,23 @@ def _rest(before: Interval, after: Interval, planned: Mapping[int, int | None]) 
     end, start = before.end, after.start
     if end is None or start is None:
         return None
+    is_between = (before.block, before.round) != (after.block, after.round)
+    if not is_between and _may_hold_work(before, start.at_ms - end.at_ms):
+        return None
     return _Rest(
         before.planned_rest_ms,
         max(0, start.at_ms - end.at_ms),
         max(0, start.low_ms - end.high_ms),
         max(0, start.high_ms - end.low_ms),
-        (before.block, before.round) != (after.block, after.round),
+        is_between,
         before.move == after.move and before.side != after.side,
     )
+
+
+def _may_hold_work(before: Interval, length_ms: int) -> bool:
+    """Tell whether a rest is so long that work nobody planned may be unheard in it."""
+    rest_ms = before.planned_rest_ms or 0
+    return rest_ms > 0 and rest_ms + (before.planned_ms or 0) <= length_ms
 
 
 def _rests(heard: HeardClass, blocks: Sequence[str]) -> list[_Rest]:
@@ -92,6 +102,11 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
     return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
 
 
+def _least_off_ms(rest: _Rest, claimed_ms: float) -> float:
+    """Give by how much a rest is off a claim at the least; below 0 where it may be as claimed."""
+    return max(rest.low_ms - claimed_ms, claimed_ms - rest.high_ms)
+
+
 def _robbed_ms(rests: int, claimed_ms: float, *, is_strict: bool) -> float:
     """Give by how much one rest may be short: less of a firm claim, and of many rests."""
     if is_strict:
@@ -110,6 +125,7 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     some = max(5_000, 0.35 * claimed_ms)
     far = max(12_000, claimed_ms / 2 if is_strict else 0.9 * claimed_ms)
+    surely_far = max(9_500, (0.48 if is_strict else 0.55) * claimed_ms)
     several = max(2, 0.2 * len(offs))
     mostly = max(3_500, 0.3 * claimed_ms) <= abs(median(offs)) or _is_habit(rests, claimed_ms)
     is_robbed = min(offs) <= -_robbed_ms(len(offs), claimed_ms, is_strict=is_strict)
@@ -119,7 +135,8 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
         or is_robbed
         or alike
         or any(
-            far <= abs(off) and (is_strict or not one.is_between_rounds)
+            (far <= abs(off) or surely_far <= _least_off_ms(one, claimed_ms))
+            and (is_strict or not one.is_between_rounds)
             for one, off in zip(rests, offs, strict=True)
         )
     )
@@ -162,7 +179,7 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
         return _judge_few(mark, meant)
-    if _is_broken(meant, claimed_ms, is_strict=mark.weight >= 1.0):
+    if _is_broken(meant, claimed_ms, is_strict=is_sworn(mark)):
         found = _worst_s(meant, claimed_ms)
         return verdict_on("rest", mark, found, "broken", "rests were not that long")
     return verdict_on("rest", mark, round(median(one.length_ms for one in meant) / 1000, 1), "kept")
@@ -196,7 +213,7 @@ def _judge_few(mark: Mark, rests: Sequence[_Rest]) -> Promise:
     claimed_ms = 1000 * (mark.value or 0.0)
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     found = _worst_s(rests, claimed_ms)
-    share = _FIRM_SHARE if mark.weight >= 1.0 else 0.3
+    share = _FIRM_SHARE if is_sworn(mark) else 0.3
     if max(8_000, share * claimed_ms) <= max(abs(off) for off in offs):
         return verdict_on("rest", mark, found, "broken", "a rest between rounds or sides differs")
     return verdict_on("rest", mark, found, "kept")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from reviewkit.findings.claims import claims, is_for_class, planned_work, verdict_on
+from reviewkit.findings.claims import claims, is_for_class, is_sworn, planned_work, verdict_on
 from reviewkit.findings.sides import find_side_imbalance
 from reviewkit.model import Flag, HeardClass, Mark, Promise, Side
 
@@ -41,7 +41,7 @@ def _verdict(mark: Mark, forgotten: str, uneven: Flag | None) -> Promise:
     if forgotten:
         why = f"one side was left out: {forgotten}"
         return verdict_on("sides", mark, forgotten, "broken", why, said="both")
-    if uneven is not None and mark.weight >= 1.0:
+    if uneven is not None and is_sworn(mark):
         why = f"{uneven.move}: {uneven.text}"
         return verdict_on("sides", mark, uneven.move, "broken", why, said="both")
     return verdict_on("sides", mark, "both", "kept", said="both")

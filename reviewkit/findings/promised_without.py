@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.asked_for import Sought, asked_at
 from reviewkit.findings.claims import claims, is_for_class, verdict_on
-from reviewkit.findings.places import done_intervals, interval_at
+from reviewkit.findings.places import done_intervals
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
@@ -30,7 +30,6 @@ _NOT_ON_FLOOR = word_set(
 )
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
-_FIRM = 1.0
 # Any other move, called by its own word; such words of two have these behind.
 _NO_MOVE = "no_move"
 _BEGUN = word_set("yourself doing do into hold come down quick another round time")
@@ -159,13 +158,9 @@ _SAID = {"no_floor": "no floor work"}
 
 
 def judge_without(heard: HeardClass) -> list[Promise]:
-    """Judge every promise to do without something that was made before the work began.
-
-    What is said inside an interval of the warm-up is about that, unless it is said firmly.
-    """
+    """Judge every promise to do without something that was made before the work began."""
     return [
         _judge_move(heard, mark) if mark.ref == _NO_MOVE else _judge(heard, mark)
         for mark in claims(heard, *_SOUGHT, _NO_MOVE)
         if is_for_class(heard, mark)
-        and (mark.weight >= _FIRM or interval_at(heard, mark.start_ms) is None)
     ]

@@ -80,7 +80,8 @@ def _is_supposed(talk: Talk, line: Line, hit: Hit) -> bool:
     norms = [word.norm for word in talk.words[line.first : line.last + 2]]
     goes_on = len(norms) - hit.last <= _CHOICE_REACH + 1 and norms[-1] in _IF
     before = norms[max(0, hit.first - _IF_BEFORE) : hit.first]
-    return goes_on or not _IF.isdisjoint(before)
+    after = norms[hit.last + 1 : hit.last + 1 + _CHOICE_REACH]
+    return goes_on or not _IF.isdisjoint((*before, *after))
 
 
 def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:

@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from reviewkit.language.wordsets import word_set
+from reviewkit.marks.promise_parts import part_lengths
 from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hit, Hits
 
@@ -44,7 +45,7 @@ _LEAST_CLASS_S = 240
 # Lengths that can be meant, in seconds; "one, off we trot" is no rest of a second.
 _SENSIBLE_S = {
     "work": (8, 300), "rest": (3, 239), "rest_sides": (3, 239), "rest_rounds": (5, 200),
-    "length": (5, 300), "cool_length": (20, 600),
+    "length": (5, 300), "warm_length": (20, 600), "cool_length": (20, 600),
 }  # fmt: skip
 # What follows here counts nothing: "not an hour".
 _NOT = word_set("not isn't wasn't aren't ain't")
@@ -57,7 +58,7 @@ _CLASS = word_set(
 )
 _SUBJECT = 2
 # Words from a place between two rounds to the length of the rest there.
-_PLACE_REACH = 12
+_PLACE_REACH, _PLACE_BEFORE = 12, 6
 # Words between a correction and what it puts right: "two, no, I changed it, it's three".
 _CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
@@ -83,6 +84,7 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
     claimed |= _by_place(tokens, claimed)
     claimed |= _countable(tokens, claimed)
     claimed |= _at_rest_places(claimed, hits.get("rest_place", ()))
+    claimed |= part_lengths(tokens, hits, claimed)
     back = _taken_back(tokens, hits.get("correction", ()))
     return [
         claim
@@ -93,6 +95,8 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
 
 def _is_counted_out(tokens: Sequence[Token], at: int) -> bool:
     """Tell whether a number is one of those counted out: "five, six, seven, eight"."""
+    if _is_how_often(tokens, at):
+        return False
     beside = (tokens[other] for other in (at - 1, at + 1) if 0 <= other < len(tokens))
     return tokens[at].is_number and any(
         one.is_number and abs(one.value - tokens[at].value) == 1 for one in beside
@@ -111,12 +115,16 @@ def _is_of_another(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _at_rest_places(claimed: Mapping[int, Claim], places: Sequence[Hit]) -> dict[int, Claim]:
-    """Read the first length after a place between two rounds as the rest there."""
+    """Read the first length after a place between two rounds as the rest there, or one before.
+
+    "Half a minute leaning on the gate after every round" comes before it.
+    """
     found: dict[int, Claim] = {}
     for place in places:
         near = (at for at in sorted(claimed) if 0 < at - place.last <= _PLACE_REACH)
-        at = next(near, None)
-        if at is not None and claimed[at].what in ("length", "rest"):
+        before = (at for at in sorted(claimed) if 0 < place.first - at <= _PLACE_BEFORE)
+        at = next(before, None) or next(near, None)
+        if at is not None and claimed[at].what in ("length", "rest", "maybe_work", "maybe_rest"):
             found[at] = Claim("rest_rounds", claimed[at].value, place.first, at, at)
     return found
 

@@ -16,9 +16,10 @@ from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames, is_negated
+from reviewkit.marks.promise_stress import firmness
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
 from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_label, index_wordings
-from reviewkit.model import Lexicon, Mark, Talk
+from reviewkit.model import Lexicon, Mark, Phrase, Talk
 
 KIND = "promise"
 LIST = "promises"
@@ -45,9 +46,6 @@ _PLAIN = (
     "no_jumping",
     "no_floor",
 )
-_SURE = word_set("promise promised promising guarantee guaranteed always strict strictly exactly")
-# Wordings that make a claim firm: "not a second more", "on the dot".
-_STRESS = "stress"
 # Things ruled out, and words that begin to.
 _RULED_OUT = word_set("no_jumping no_floor no_running no_burpees no_kneeling no_sit_ups no_move")
 _BEGINS = word_set("and also so there's there'll oh")
@@ -77,7 +75,7 @@ def _plain_claims(heard: Hits) -> list[Claim]:
 def _is_offer(label: str, hit: Claim, offers: Sequence[Hit]) -> bool:
     """Tell whether "no jumping" is meant for some viewers only."""
     return label in ("no_jumping", "no_floor", "kit_none") and any(
-        hit.first - 4 <= one.first <= hit.last + 4 for one in offers
+        hit.first - 4 <= one.last and one.first <= hit.last + 4 for one in offers
     )
 
 
@@ -96,11 +94,11 @@ def _stretches(talk: Talk) -> Iterator[tuple[int, int, int]]:
         yield line.first, line.last, min(end, line.last + _REACH)
 
 
-def _mark(talk: Talk, first: int, last: int, claim: Claim, stress: Wordings) -> Mark:
+def _mark(talk: Talk, first: int, last: int, claim: Claim, lines: tuple[Phrase, ...]) -> Mark:
     """Make a mark of a claim; its text is the claim with some words around it."""
     words = talk.words[max(0, first - 6) : last + 7]
-    around = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : last + 13]]
-    is_sure = bool(find_wordings(around, stress)) or not _SURE.isdisjoint(around)
+    before = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : first]]
+    after = [word.norm for word in talk.words[first : last + 1 + _STRESS_REACH]]
     return Mark(
         KIND,
         first,
@@ -110,7 +108,7 @@ def _mark(talk: Talk, first: int, last: int, claim: Claim, stress: Wordings) -> 
         " ".join(word.text for word in words),
         ref=claim.what,
         value=claim.value,
-        weight=1.0 if is_sure else 0.8,
+        weight=firmness(before, after, lines),
     )
 
 
@@ -128,13 +126,12 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     seconds (whole classes: minutes) or as a count.
     """
     lines = lexicon.lists.get(LIST, ())
-    wordings, stress = index_wordings(lines), index_label(_STRESS, lines)
-    pairs = index_label(_PAIRS, lines)
+    wordings, pairs = index_wordings(lines), index_label(_PAIRS, lines)
     marks: list[Mark] = []
     taken: set[int] = set()
     for low, line_last, high in _stretches(talk):
         marks += [
-            _mark(talk, low + hit.first, low + hit.last, Claim(_PAIRS, None, 0, 0), stress)
+            _mark(talk, low + hit.first, low + hit.last, Claim(_PAIRS, None, 0, 0), lines)
             for hit in _pairs_of_kit(talk, low, line_last, pairs)
         ]
         tokens = read_tokens([word.norm for word in talk.words[low : high + 1]])
@@ -144,7 +141,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                 continue
             taken |= _amount_words(tokens, claim, low)
             if claim.what not in _NO_PROMISE:
-                marks.append(_mark(talk, first, last, claim, stress))
+                marks.append(_mark(talk, first, last, claim, lines))
     return tuple(sorted(marks, key=lambda mark: (mark.first, mark.last)))
 
 

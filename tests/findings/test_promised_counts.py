@@ -7,8 +7,16 @@ from dataclasses import replace
 import pytest
 
 from reviewkit.findings.promises import judge_promises
-from reviewkit.model import Mark
-from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
+from reviewkit.model import Interval, Mark
+from tests.findings.classes import (
+    COOL_DOWN,
+    WARM_UP,
+    Row,
+    circuit,
+    claim,
+    heard_class,
+    interval,
+)
 from tests.talking import talk
 
 
@@ -110,3 +118,25 @@ def test_a_number_of_all_intervals_is_broken_by_one_more_where_it_was_sworn(
     more = replace(heard.intervals[0], id="more", plan_row=None, status="added")
     heard = replace(heard, intervals=(*heard.intervals, more))
     assert [one.verdict for one in judge_promises(heard)] == [verdict]
+
+
+def extra(*moves: str) -> list[Interval]:
+    at_s = 700.0
+    return [
+        replace(interval(Row(move, at_s + 60 * nth), 90 + nth), plan_row=None, status="added")
+        for nth, move in enumerate(moves)
+    ]
+
+
+def test_half_a_round_on_top_is_one_more_round_and_one_move_is_not() -> None:
+    rows = circuit(("Squat", "Push-up", "Lunge", "Plank"), rounds=2)
+    for moves, verdict in ((("Squat",), "kept"), (("Squat", "Push-up", "Lunge"), "broken")):
+        heard = heard_class(rows, marks=(claim("rounds", 2),))
+        longer = replace(heard, intervals=(*heard.intervals, *extra(*moves)))
+        assert [one.verdict for one in judge_promises(longer)] == [verdict]
+
+
+def test_another_count_is_open_where_one_fits_the_plan() -> None:
+    rows = circuit(rounds=2)
+    marks = (claim("rounds", 3, 5), claim("rounds", 2, 8))
+    assert verdicts(rows, *marks) == [("rounds", "unclear"), ("rounds", "kept")]

@@ -78,3 +78,17 @@ def test_kit_that_is_fetched_and_used_breaks_it_whatever_it_is_called() -> None:
 def test_something_heavier_is_more_than_one_pair() -> None:
     promised = "one pair of dumbbells that's the whole list"
     assert verdicts(promised, "hop over and get something heavier for these") == {"broken"}
+
+
+@pytest.mark.parametrize(
+    ("later", "found"),
+    [
+        ("keep the band under the foot", set()),
+        ("grab the back of a chair if you sway", set()),
+        ("go and get a chair or a band whichever is near", set()),
+        ("now go and fetch a chair from the kitchen", {"broken"}),
+        ("you need a second band i should have said", {"broken"}),
+    ],
+)
+def test_who_names_kit_promises_that_it_will_do(later: str, found: set[str]) -> None:
+    assert verdicts("today we use a long band", later) == found

@@ -63,7 +63,8 @@ def test_what_comes_at_the_end_is_the_cool_down_that_was_planned() -> None:
 
 
 def test_a_warm_up_that_was_denied_is_promised_by_no_other_word() -> None:
-    rows = [*circuit(), HIP]
+    march = Row("March", None, 60, 60, kind="warm-up", block="Warm-up")
+    rows = [march, *circuit(), HIP]
     denied = Mark("promise", 0, 1, 5_000, 6_000, "no warm-up", "no_warm_up", None, 0.8)
     called = Mark("promise", 4, 5, 8_000, 9_000, "call it a warm-up", "warm_up", None, 0.8)
     assert [one.verdict for one in judge_promises(heard_class(rows, marks=(called,)))] == ["broken"]
@@ -87,7 +88,7 @@ def test_a_length_that_one_row_has_alone_is_of_that_row(rest_s: float, expected:
 def test_what_sounds_slow_in_the_warm_up_promises_no_cool_down() -> None:
     warm_up = Row("March", 30, 60, 60, 20, kind="warm-up", block="Warm-up")
     skipped = Row("Calf stretch", None, 30, 30, kind="cool-down", block="End")
-    for at_ms, expected in ((5_000, "broken"), (50_000, "unclear")):
+    for at_ms, expected in ((5_000, ["broken"]), (50_000, [])):
         said = Mark("promise", 0, 1, at_ms, at_ms + 900, "breathe over", "cool_down", None, 0.8)
         heard = heard_class([warm_up, *circuit(), skipped], marks=(said,))
-        assert judge_promises(heard)[0].verdict == expected
+        assert [one.verdict for one in judge_promises(heard)] == expected

@@ -381,7 +381,7 @@ def test_all_again_said_between_rounds_is_about_the_round(said: str, is_broken: 
 @pytest.mark.parametrize(("sure", "verdict"), [(False, "kept"), (True, "broken")])
 def test_a_firm_promise_of_a_rest_is_broken_by_less(sure: bool, verdict: str) -> None:
     rows = circuit(rest_s=30, planned_rest_s=30)
-    assert judge(shifted(rows, 6, 20), claim("rest", 30, sure=sure)) == [("rest", verdict)]
+    assert judge(shifted(rows, 6, 16), claim("rest", 30, sure=sure)) == [("rest", verdict)]
 
 
 def test_the_same_claim_twice_is_one_promise() -> None:

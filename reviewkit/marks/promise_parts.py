@@ -1,0 +1,65 @@
+"""Hear how long a warm-up or a cool-down will be, by what fills it and by where it stands.
+
+"Three minutes of limbering", "four minutes in the annealer, lying on your backs": a length
+and something loosening is a warm-up, a length and something slow a cool-down. A word for the
+start or the end of class alone ("the first two minutes") leaves it to the plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from reviewkit.marks.promise_tokens import Claim, Token
+from reviewkit.marks.wording import Hits
+
+# Lengths that a part can have, in seconds.
+_SENSIBLE_S = (30, 600)
+_REACH, _PLACE_REACH = 7, 5
+# What is told of such a length by other wordings gives way.
+_GIVES_WAY = ("minutes", "maybe_work", "maybe_rest", "length")
+_THINGS = {"warm_length": ("loosening", "warm_up"), "cool_length": ("slow_thing", "cool_down")}
+_PLACES = {"warm_length": ("opening",), "cool_length": ("closing", "ending")}
+
+
+def part_lengths(
+    tokens: Sequence[Token], hits: Hits, claimed: Mapping[int, Claim]
+) -> dict[int, Claim]:
+    """Say of lengths, by their places, which are those of a warm-up or a cool-down."""
+    low, high = _SENSIBLE_S
+    found: dict[int, Claim] = {}
+    for at, token in enumerate(tokens):
+        told = claimed[at].what if at in claimed else "length"
+        if not token.is_length or not low <= token.value <= high:
+            continue
+        what = _part(tokens, hits, at) if told in _GIVES_WAY else ""
+        if what:
+            found[at] = Claim(what, token.value, at, at, at)
+    return found
+
+
+def _part(tokens: Sequence[Token], hits: Hits, at: int) -> str:
+    """Name the part that a length is of, as ``maybe_`` where only its place tells it."""
+    things = _nearest(tokens, hits, at, _THINGS, _REACH)
+    places = _nearest(tokens, hits, at, _PLACES, _PLACE_REACH)
+    if len(places) == 1 and things:
+        return places[0]
+    if things:
+        return things[0]
+    return f"maybe_{places[0]}" if len(places) == 1 else ""
+
+
+def _nearest(
+    tokens: Sequence[Token],
+    hits: Hits,
+    at: int,
+    cues: Mapping[str, Sequence[str]],
+    reach: int,
+) -> list[str]:
+    """Give the parts that have a cue within reach, no other length between, nearest first."""
+    gaps: dict[str, int] = {}
+    for what, labels in cues.items():
+        for hit in (hit for label in labels for hit in hits.get(label, ())):
+            between = range(min(at, hit.last) + 1, max(at, hit.first))
+            if len(between) <= reach and not any(tokens[one].is_length for one in between):
+                gaps[what] = min(gaps.get(what, reach), len(between))
+    return sorted(gaps, key=lambda what: gaps[what])
