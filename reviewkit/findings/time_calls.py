@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf
+from math import hypot, inf
 
 from reviewkit.findings import call_weights
 from reviewkit.findings.coarse_calls import likely_off_ms, two_views
@@ -14,11 +14,14 @@ WRONG_FROM_MS = 5000
 SLACK_MS = 800
 
 # What may be a call is one when it is no further out than its weight's part of this, or than
-# its time is exact; words of less weight than that are forgiven nothing.
+# its time and the end of its interval are exact; of the end half counts, as more lets in as
+# much other talk as calls. Words of less weight than that are forgiven nothing.
 FITS_MS = 5000
 _FORGIVEN_FROM = 0.5
-# Two words this near with the same claim are one call.
+_END_COUNTS = 0.5
+# Two words this near with the same claim are one call, give or take what a guess leaves open.
 SAME_WITHIN_MS = 4000
+SAME_CLAIM_MS = 1500
 
 # What a call may claim; marks of whole lines say only that one was made.
 READABLE = ("left", "gone", "halfway", "share", "class", "reps")
@@ -38,6 +41,23 @@ def _interval_of(mark: Mark, intervals: tuple[Interval, ...]) -> Interval | None
         if outside_ms <= SLACK_MS and (nearest is None or outside_ms < nearest[0]):
             nearest = outside_ms, interval
     return None if nearest is None else nearest[1]
+
+
+def _interval_before(mark: Mark, heard: HeardClass) -> Interval | None:
+    """Find the interval that a plain call comes after but may be of.
+
+    Its end may lie as late as the call says, as exactly as the two are known.
+    """
+    if mark.kind != "time_call":
+        return None
+    until_ms = mark.end_ms - heard.talk.words[mark.last].spread_ms
+    for interval in heard.intervals:
+        claimed_ms = _claimed_left_ms(mark, interval)
+        if interval.end is None or claimed_ms is None:
+            continue
+        if interval.end.at_ms < mark.start_ms and until_ms + claimed_ms <= interval.end.high_ms:
+            return interval
+    return None
 
 
 def _claimed_left_ms(mark: Mark, interval: Interval) -> int | None:
@@ -78,14 +98,15 @@ def _judge_coarsely(off_ms: float, unsure_ms: float, verdict: CallVerdict) -> Ca
 
 
 def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
-    interval = _interval_of(mark, heard.intervals)
+    inside = _interval_of(mark, heard.intervals)
+    interval = inside or _interval_before(mark, heard)
     if interval is None or interval.end is None:
         return None
     claimed_ms = None if mark.ref in ("class", "reps") else _claimed_left_ms(mark, interval)
     actual_ms = max(0, interval.end.at_ms - mark.end_ms)
     verdict: CallVerdict = "unclear"
-    if claimed_ms is not None:
-        edge_ms = (interval.end.high_ms - interval.end.low_ms) / 2
+    if claimed_ms is not None and inside:
+        edge_ms = _end_spread_ms(interval)
         spread_ms = heard.talk.words[mark.last].spread_ms
         verdict = _judge(claimed_ms - actual_ms, round(max(edge_ms, spread_ms)))
         if heard.talk.clock == "blocks":
@@ -108,8 +129,9 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
     the clock of the transcript or the edge of the interval cannot tell; where one stamp
     covers many words, the words after it tell as well (``coarse_calls``). Calls about
     repetitions or the whole workout claim no seconds and are unclear. Calls outside
-    intervals are about the rest or the next start and are left out. Words that only may
-    be a call count as one when they come true.
+    intervals are about the rest or the next start and are left out, but for those after
+    an end that may lie as late as they say: these are unclear. Words that only may be a
+    call count as one when they come true.
     """
     kept: dict[Mark, TimeCall] = {}
     for mark in heard.marks:
@@ -128,8 +150,16 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
 
 def _may_be_off_ms(mark: Mark, heard: HeardClass) -> float:
     """Give how far out words may be that are taken for a call."""
-    forgiven_ms = heard.talk.words[mark.last].spread_ms if mark.weight >= _FORGIVEN_FROM else 0
-    return max(FITS_MS * mark.weight, forgiven_ms)
+    interval = _interval_of(mark, heard.intervals)
+    if interval is None or mark.weight < _FORGIVEN_FROM:
+        return FITS_MS * mark.weight
+    spread_ms = heard.talk.words[mark.last].spread_ms
+    return max(FITS_MS * mark.weight, hypot(spread_ms, _END_COUNTS * _end_spread_ms(interval)))
+
+
+def _end_spread_ms(interval: Interval) -> float:
+    """Give half of the range that holds the end of an interval that happened."""
+    return (interval.end.high_ms - interval.end.low_ms) / 2 if interval.end else 0.0
 
 
 def _is_off_ms(call: TimeCall) -> float:
@@ -152,5 +182,9 @@ def _with_maybe(kept: dict[Mark, TimeCall], mark: Mark, call: TimeCall) -> dict[
 
 
 def _says_same(one: TimeCall, other: TimeCall) -> bool:
-    is_near = abs(one.at_ms - other.at_ms) <= SAME_WITHIN_MS
-    return is_near and one.claimed_left_ms == other.claimed_left_ms
+    """Tell whether two calls are one: "five or six more seconds" is one as well."""
+    if abs(one.at_ms - other.at_ms) > SAME_WITHIN_MS:
+        return False
+    if one.claimed_left_ms is None or other.claimed_left_ms is None:
+        return one.claimed_left_ms == other.claimed_left_ms
+    return abs(one.claimed_left_ms - other.claimed_left_ms) <= SAME_CLAIM_MS

@@ -19,6 +19,14 @@ _SHARES = {
 _NO_PART = word_set("i i'm you you're we it they he she what a an")
 # "The last third" is left without another word.
 _ENDS = ("last", "final")
+# "Halfway through my morning", "halfway round the shop": half of something else.
+_OF_LIFE = word_set(
+    "day morning afternoon evening night saturday sunday monday tuesday wednesday thursday friday "
+    "week weekend month year life career chapter book breakfast lunch dinner"
+)
+_AFTER_LIFE = 4
+_THROUGH = word_set("through of into to")
+_NO_HALF = word_set("across round around between was")
 # "That's the middle" is a call whatever follows.
 _TELLS = word_set("that's we're you're")
 
@@ -73,6 +81,10 @@ def _percents(line: CallLine) -> Iterator[tuple[int, int, float]]:
 
 def _is_position(line: CallLine, first: int, last: int) -> bool:
     """Tell "only go halfway" and "halfway up" from "we're halfway"."""
+    follows = line.word(last + 1)
+    of_what = line.words[last + 2 : last + 1 + _AFTER_LIFE]
+    if follows in _NO_HALF or (follows in _THROUGH and not _OF_LIFE.isdisjoint(of_what)):
+        return True
     if line.word(first - 1) in ("we're", "you're", "that's", "us", "there's", "are"):
         return False
     before = line.is_before("position_before", first)

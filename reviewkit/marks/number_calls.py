@@ -9,6 +9,8 @@ from reviewkit.marks.call_line import ROUND_S, Call, CallLine, about_class
 
 _CORRECTED_WITHIN = 7
 _ANSWERED_WITHIN = 7
+# "Five in and five out" is a breath.
+_BREATH = 3
 # A number up to here that stands alone is as likely one of a count.
 _BEATS = 5
 
@@ -134,5 +136,10 @@ def _left_after(line: CallLine, call: Call) -> Call | None:
         return None
     follows = line.word(call.last + 1)
     if line.word(call.last) in ("up", "still", "out", "yet") and follows:
+        return None
+    if (
+        line.word(call.last) == "out"
+        and "in" in line.words[max(0, call.first - _BREATH) : call.first]
+    ):
         return None
     return call

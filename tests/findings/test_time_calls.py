@@ -41,6 +41,17 @@ def test_calls_outside_intervals_are_left_out(end_ms: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("value", "kind", "is_call"),
+    [(10, "time_call", True), (20, "time_call", False), (10, "maybe_call", False)],
+)
+def test_a_plain_call_after_an_end_that_may_be_as_late_as_it_says_is_unclear(
+    value: float, kind: str, *, is_call: bool
+) -> None:
+    calls = judge_time_calls(heard("left", value, 145_000, unsure_ms=16_000, kind=kind))
+    assert [(call.interval, call.verdict) for call in calls] == [("i1", "unclear")] * is_call
+
+
+@pytest.mark.parametrize(
     ("ref", "value", "end_ms", "claimed_ms", "verdict"),
     [
         ("left", 10, 130_000, 10_000, "right"),
@@ -90,6 +101,13 @@ def test_what_may_be_a_call_counts_when_it_comes_true(end_ms: int, *, is_call: b
     assert [call.verdict for call in calls] == ["right"] * is_call
 
 
+def test_what_may_be_a_call_is_one_where_the_end_may_lie_as_it_says() -> None:
+    sure, vague = (
+        heard("left", 10, 124_000, unsure_ms=one, kind="maybe_call") for one in (0, 14_000)
+    )
+    assert [len(judge_time_calls(one)) for one in (sure, vague)] == [0, 1]
+
+
 def test_what_is_mostly_no_call_has_to_come_true_to_the_second() -> None:
     only = heard("left", 10, 132_000, unsure_ms=20_000, kind="maybe_call")
     faint = replace(only, marks=tuple(replace(mark, weight=0.2) for mark in only.marks))
@@ -106,6 +124,12 @@ def test_plain_call_is_not_heard_twice() -> None:
     plain = Mark("time_call", 0, 1, 129_250, 130_000, "ten left", "left", 10)
     maybe = Mark("maybe_call", 0, 0, 129_250, 129_600, "ten", "left", 10)
     assert two_readings(plain, maybe) == [(10_000, "right")]
+
+
+def test_five_or_six_more_seconds_are_one_call() -> None:
+    plain = Mark("time_call", 1, 1, 132_600, 134_000, "six more seconds", "left", 6)
+    maybe = Mark("maybe_call", 0, 0, 132_250, 132_500, "five", "left", 5)
+    assert two_readings(plain, maybe) == [(6_000, "right")]
 
 
 def test_false_call_stays_false_beside_what_may_be_one() -> None:
