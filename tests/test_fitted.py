@@ -7,6 +7,8 @@ from functools import cache
 from reviewkit.marks.edge_features import gather_facts
 from reviewkit.marks.edge_inputs import PLACE_FACTS
 from reviewkit.marks.edges import fitted_net, weigh_edges
+from reviewkit.marks.label_net import NET_TABLES, UNKNOWN, label_net
+from reviewkit.marks.labels import LABELS
 from reviewkit.model import Lexicon, Talk
 from reviewkit.naming import BIAS, SWAP_WEIGHTS
 from reviewkit.naming.signs import SIGNS
@@ -49,6 +51,19 @@ def test_the_network_has_a_row_for_all_that_it_is_given() -> None:
 def test_classes_of_the_word_list_are_known_to_the_network() -> None:
     listed = {entry.label for entry in _lexicon().lists["word_classes"]}
     assert listed == fitted_net(_lexicon()).classes.keys()
+
+
+def test_the_network_of_labels_knows_every_label_class_and_sense() -> None:
+    lexicon = _lexicon()
+    net = label_net(*(lexicon.weights[name] for name in NET_TABLES))
+    assert len(net.outputs[1]) == len(LABELS)
+    lists = {"word_classes": "<{}>", "line_classes": "<{}>", "senses": "~<{}>"}
+    assert net.names.keys() >= {UNKNOWN} | {
+        form.format(name)
+        for listed, form in lists.items()
+        for entry in lexicon.lists[listed]
+        for name in entry.label.split()
+    }
 
 
 def test_an_edge_is_rare_without_evidence() -> None:

@@ -2,9 +2,11 @@
 
 A line may have several labels or none, which is chat. Breath and time are read by their
 own detectors; every label is weighed by a linear model over the line's words, pairs of
-words, classes and senses of words and phrases of the flat lists. Its weights travel with
-the language (``fitted/labels.csv``) and were fitted on labelled utterances by
-``tests/fit/fit_labels.py``. A sum above zero gives the label.
+words, classes and senses of words and phrases of the flat lists, and by a small network
+(``label_net``), which hears what unlike words have in common. The weights of both travel
+with the language (``fitted/labels.csv``, ``label_words.csv``, ``label_layers.csv``) and
+were fitted on labelled utterances by ``tests/fit/fit_labels.py``, each with its share of
+the whole. A sum above zero gives the label.
 """
 
 from __future__ import annotations
@@ -23,6 +25,7 @@ from reviewkit.marks.breath_patterns import Prompt
 from reviewkit.marks.breathing import read_prompts
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
+from reviewkit.marks.label_net import NET_TABLES, hear_lines, label_net
 from reviewkit.marks.time_calls import read_calls
 from reviewkit.model import Label, Lexicon, Line, Mark, Talk
 from reviewkit.once import once
@@ -41,7 +44,7 @@ _LENGTHS = ((1, "1"), (2, "2"), (4, "3 to 4"), (8, "5 to 8"), (14, "9 to 14"))
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What one line is: the sum of weights by label, and what the detectors heard."""
+    """What one line is: the sum of both models by label, and what the detectors heard."""
 
     sums: tuple[float, ...]
     calls: tuple[Call, ...]
@@ -173,16 +176,37 @@ def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = Fal
         lexicon: Its flat lists hold the phrases, classes and weights.
         counts_down: Whether a countdown was heard in the line.
     """
-    calls, prompts = read_calls(words, lexicon), read_prompts(words, lexicon)
-    weighed = weigh(_features(words, lexicon, calls, prompts), lexicon)
-    # Exact sums: features come from a set, and their order must make no difference.
-    sums = tuple(fsum(column) for column in zip(*[weights for _, weights in weighed], strict=True))
-    return Reading(
-        sums or (-1.0,) * len(LABELS),
-        calls,
-        prompts,
-        counts_down,
+    return _read_lines([words], [counts_down], lexicon)[0]
+
+
+def _read_lines(
+    lines: Sequence[Sequence[str]], count_down: Sequence[bool], lexicon: Lexicon
+) -> tuple[Reading, ...]:
+    """Read some lines, of each its words and whether it counts down."""
+    told = _tell(lines, lexicon)
+    return tuple(
+        _read(words, by_net, is_down, lexicon)
+        for words, by_net, is_down in zip(lines, told, count_down, strict=True)
     )
+
+
+def _tell(lines: Sequence[Sequence[str]], lexicon: Lexicon) -> list[list[float]]:
+    """Give what the network tells of some lines, nothing where there is none."""
+    tables = [lexicon.weights[name] for name in NET_TABLES if name in lexicon.weights]
+    if len(tables) < len(NET_TABLES):
+        return [[0.0] * len(LABELS) for _ in lines]
+    told: list[list[float]] = hear_lines(label_net(*tables), lines, lexicon).tolist()
+    return told
+
+
+def _read(
+    words: Sequence[str], by_net: Sequence[float], counts_down: bool, lexicon: Lexicon
+) -> Reading:
+    calls, prompts = read_calls(words, lexicon), read_prompts(words, lexicon)
+    weighed = [weights for _, weights in weigh(_features(words, lexicon, calls, prompts), lexicon)]
+    # Exact sums: features come from a set, and their order must make no difference.
+    sums = tuple(fsum(column) for column in zip(by_net, *weighed, strict=True))
+    return Reading(sums if weighed else (-1.0,) * len(LABELS), calls, prompts, counts_down)
 
 
 def label_lines(talk: Talk, lines: Sequence[Line], lexicon: Lexicon) -> tuple[Mark, ...]:
@@ -193,11 +217,13 @@ def label_lines(talk: Talk, lines: Sequence[Line], lexicon: Lexicon) -> tuple[Ma
     ``weight`` is how sure the model is, 0 to 1; a line without a mark is chat.
     """
     downs = [count for count in find_counts(talk) if count.ref.startswith("down")]
+    said = [[word.norm for word in talk.words[line.first : line.last + 1]] for line in lines]
+    count_down = [
+        any(line.first <= count.last and count.first <= line.last for count in downs)
+        for line in lines
+    ]
     marks = []
-    for line in lines:
-        words = [word.norm for word in talk.words[line.first : line.last + 1]]
-        is_down = any(line.first <= count.last and count.first <= line.last for count in downs)
-        reading = read_line(words, lexicon, counts_down=is_down)
+    for line, reading in zip(lines, _read_lines(said, count_down, lexicon), strict=True):
         for label in reading.labels:
             sure = reading.sums[LABELS.index(label)]
             marks.append(_mark(line, label, 1 / (1 + exp(-max(-30.0, min(30.0, sure))))))

@@ -1,16 +1,18 @@
 """Fit the weights by which lines of talk get their labels.
 
-    python -m tests.fit.fit_labels [--dry] [--out FILE]
+    python -m tests.fit.fit_labels [--dry] [--out FOLDER]
 
 Reads the labelled utterances in ``fixtures/lines/lines.csv``, those of many voices in
 ``fixtures/lines/voices.csv``, and the lines said in all labelled classes, which weigh less
 because praise and announcements are labelled more sparsely there. Prints F1 on utterances,
-on voices and on classes that were left out whole, and writes ``lexicons/en/fitted/labels.csv``.
+on voices and on classes that were left out whole, and writes ``labels.csv``, ``label_words.csv``
+and ``label_layers.csv`` into ``lexicons/en/fitted``. It needs PyTorch, and a quarter of an hour.
 
-Method: one logistic regression (L2) per label over binary features; pairs of lines said in
-one breath are added, so that one label does not speak against another, and left out with the
-voices of both. For some labels the threshold that told them about best on utterances left out is
-taken off the bias.
+Method: one logistic regression (L2) per label over binary features, and one network for all
+(``tests.fit.label_training``); their weighted mean tells. Pairs of lines said in one breath are
+added, so that one label does not speak against another, and left out with the voices of both.
+For some labels the threshold that told them about best on utterances left out is taken off the
+bias.
 """
 
 from __future__ import annotations
@@ -30,15 +32,17 @@ from sklearn.linear_model import LogisticRegression
 
 from reviewkit.language.numbers import number_value
 from reviewkit.language.tokens import norm
-from reviewkit.marks.labels import BIAS, LABELS, line_features
-from reviewkit.model import Label
+from reviewkit.marks.label_net import NET_TABLES, hear_lines, label_net
+from reviewkit.marks.labels import BIAS, LABELS, WEIGHTS, line_features
+from reviewkit.model import Label, Lexicon, Weights
 from reviewkit.read import read_lexicon
-from tests.corpus import load_classes
+from tests.corpus import FITTED, load_classes
+from tests.fit.label_training import Lesson, Recipe, train
+from tests.fit.weight_table import write_table
 
 ROOT = Path(__file__).parent.parent.parent
 LINES = ROOT / "fixtures" / "lines" / "lines.csv"
 VOICES = ROOT / "fixtures" / "lines" / "voices.csv"
-OUT = ROOT / "lexicons" / "en" / "fitted" / "labels.csv"
 STRENGTH = 1.0
 # A hundred times looser than the solver's own: weights are written to two places.
 TOLERANCE = 0.01
@@ -48,15 +52,17 @@ SPARSE_WEIGHT = 0.03
 SPARSE = ("motivation", "announcement", "rest", "time_call")
 PAIR_WEIGHT = 0.3
 PAIRS = 4000
+# How much of what is told is the network's.
+NET_SHARE = 0.4
 LEAST_SEEN = 3
 LEAST_WEIGHT = 0.05
 FOLDS = 5
 # Not far below one half, or chat would be heard as something: the nearest that is as good. The
-# tables hold more safety, options and praise than talk does, and breath and time have detectors
-# of their own: these are told from one half.
+# tables hold more safety and options than talk does, and breath and time have detectors of
+# their own: these are told from one half.
 THRESHOLDS = np.arange(0.36, 0.51, 0.02)
 AS_GOOD = 0.002
-LOWERED = ("form", "announcement", "rest")
+LOWERED = ("form", "motivation", "announcement", "rest")
 
 Source = Literal["line", "voice", "class", "pair"]
 SINGLE = ("line", "voice")
@@ -130,8 +136,7 @@ def add_pairs(examples: Sequence[Example], pairs: int) -> list[Example]:
 class Matrix:
     """Features of utterances as columns; the last column says "from a class"."""
 
-    def __init__(self, examples: Sequence[Example]) -> None:
-        lexicon = read_lexicon()
+    def __init__(self, examples: Sequence[Example], lexicon: Lexicon) -> None:
         self.found = [line_features(example.words, lexicon) for example in examples]
         seen = Counter(
             feature
@@ -229,53 +234,91 @@ def _threshold(sums: npt.NDArray[np.float64], wanted: npt.NDArray[np.bool_]) -> 
     return max(odd for odd, score in zip(odds, scores, strict=True) if good <= score)
 
 
-def fit(examples: Sequence[Example]) -> dict[str, dict[str, float]]:
+# --- the network ---------------------------------------------------------------------
+
+
+def _train(
+    examples: Sequence[Example],
+    matrix: Matrix,
+    rows: npt.NDArray[np.bool_],
+    lexicon: Lexicon,
+) -> tuple[Weights, Weights]:
+    own = [example for example, is_own in zip(examples, rows, strict=True) if is_own]
+    lesson = Lesson(
+        lines=[example.words for example in own],
+        truth=np.array([[label in one.labels for label in LABELS] for one in own], np.float32),
+        weight=np.column_stack([matrix.weights[label][rows] for label in LABELS]).astype(
+            np.float32
+        ),
+        is_other=np.array([example.source == "class" for example in own]),
+    )
+    return train(lesson, LABELS, lexicon, Recipe(voice=NET_SHARE))
+
+
+def _told_left_out(
+    examples: Sequence[Example], matrix: Matrix, folds: npt.NDArray[np.int64], lexicon: Lexicon
+) -> npt.NDArray[np.float64]:
+    """Give the share of networks trained without an utterance's fold, (utterances, labels)."""
+    told = np.zeros((len(examples), len(LABELS)))
+    for fold in range(FOLDS):
+        net = label_net(*_train(examples, matrix, folds != fold, lexicon))
+        own = np.flatnonzero(folds == fold).tolist()
+        told[own] = hear_lines(net, [examples[at].words for at in own], lexicon)
+    return told
+
+
+# --- both ----------------------------------------------------------------------------
+
+
+def fit(examples: Sequence[Example]) -> tuple[Weights, Weights, Weights]:
     """Fit every label, and print F1 on utterances and classes that were left out."""
-    matrix = Matrix(examples)
+    lexicon = read_lexicon()
+    matrix = Matrix(examples, lexicon)
     folds = _folds(examples)
     sources = np.array([example.source for example in examples])
     single = np.isin(sources, SINGLE)
+    told = _told_left_out(examples, matrix, folds, lexicon)
     weights: dict[str, dict[str, float]] = {}
     is_heard = np.zeros(len(examples), bool)
-    for label in LABELS:
+    for label, by_net in zip(LABELS, told.T, strict=True):
         wanted = np.array([label in example.labels for example in examples])
-        sums = _left_out(matrix, folds, wanted, label)
+        sums = (1 - NET_SHARE) * _left_out(matrix, folds, wanted, label) + by_net
         best = _threshold(sums[single], wanted[single]) if label in LOWERED else 0.0
         parts = [sources == source for source in ("line", "voice", "class")]
         lines, voices, classes = (_f1(wanted[part], sums[part] > best) for part in parts)
         print(f"{label:13} F1 {lines:.3f} lines, {voices:.3f} voices, {classes:.3f} classes")  # noqa: T201
         is_heard |= sums > best
         fitted = _fit(matrix, np.ones(len(examples), bool), wanted, label)
-        weights.setdefault(BIAS, {})[label] = fitted.bias - best
+        weights.setdefault(BIAS, {})[label] = (1 - NET_SHARE) * fitted.bias - best
         for name, index in matrix.columns.items():
-            weights.setdefault(name, {})[label] = float(fitted.weights[index])
+            weights.setdefault(name, {})[label] = (1 - NET_SHARE) * float(fitted.weights[index])
     is_chat = single & np.array([not example.labels for example in examples])
     print(f"chat left alone {1 - is_heard[is_chat].mean():.3f}")  # noqa: T201
-    return weights
+    everything = np.ones(len(examples), bool)
+    return _table(weights), *_train(examples, matrix, everything, lexicon)
 
 
-def write(weights: dict[str, dict[str, float]], out: Path) -> None:
-    """Write the features that matter, with a weight for each label."""
-    with out.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["feature", *LABELS])
-        for feature, by_label in sorted(
-            weights.items(), key=lambda item: (item[0] != BIAS, item[0])
-        ):
-            kept = [by_label[label] for label in LABELS]
-            if any(kept):
-                writer.writerow([feature, *(f"{value:.2f}" if value else "" for value in kept)])
+def _table(weights: dict[str, dict[str, float]]) -> Weights:
+    """Keep the features that matter, with a weight for each label."""
+    in_order = sorted(weights.items(), key=lambda item: (item[0] != BIAS, item[0]))
+    rows = {
+        feature: tuple(round(by_label[label], 2) for label in LABELS)
+        for feature, by_label in in_order
+        if any(by_label.values())
+    }
+    return Weights(LABELS, rows)
 
 
 def main() -> None:
     """Fit and write the weights."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--dry", action="store_true", help="print the figures and write nothing")
-    parser.add_argument("--out", type=Path, default=OUT)
+    parser.add_argument("--out", type=Path, default=FITTED)
     options = parser.parse_args()
-    weights = fit(add_pairs(read_examples(), PAIRS))
+    tables = fit(add_pairs(read_examples(), PAIRS))
     if not options.dry:
-        write(weights, options.out)
+        for name, table in zip((WEIGHTS, *NET_TABLES), tables, strict=True):
+            write_table(options.out / f"{name}.csv", table)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,145 @@
+"""A small convolutional network that hears what a line of talk is about.
+
+A word is the sum of rows of numbers: what its stem means, and its classes and senses. Two
+layers, the second of which looks twice as far (dilated convolutions, residual), let each
+word see three to either side; the most that any word shows of each number is weighed for
+every label (max pooling over time: Collobert et al. 2011, "Natural language processing
+(almost) from scratch", J. Mach. Learn. Res. 12, 2493-2537). Fitted by ``tests/fit``; this
+is the forward pass alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reviewkit.language.matching import stem
+from reviewkit.language.word_classes import class_table, classes_of, sense_table
+from reviewkit.model import Lexicon, Weights
+from reviewkit.once import once
+
+NET_TABLES = ("label_words", "label_layers")
+REACHES = (1, 2)
+UNKNOWN = "?"
+BIASES = "outputs"
+# Words beyond this are not read; hardly any line says that much.
+MOST_WORDS = 40
+
+Floats = NDArray[np.float32]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LabelNet:
+    """The fitted network.
+
+    ``names`` tells which row of ``meanings`` a stem, class or sense has; the first row is
+    nothing. ``layers`` are weights, shape (3 * width, width), each with its bias, and
+    ``outputs`` weights, shape (width, labels), and biases.
+    """
+
+    names: dict[str, int]
+    meanings: Floats
+    layers: tuple[tuple[Floats, Floats], ...]
+    outputs: tuple[Floats, Floats]
+
+
+def row_names(word: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """Name what a word is the sum of: its stem, its classes, and its senses."""
+    senses = classes_of(word, sense_table(lexicon))
+    return (stem(word), *classes_of(word, class_table(lexicon)), *(f"~{name}" for name in senses))
+
+
+def hear_lines(net: LabelNet, lines: Sequence[Sequence[str]], lexicon: Lexicon) -> Floats:
+    """Give the log-odds of every label for some lines of normalised words, (lines, labels)."""
+    if not lines:
+        return np.zeros((0, len(net.outputs[1])), dtype=np.float32)
+    cut = [line[:MOST_WORDS] for line in lines]
+    # Between two lines lies as much silence as a layer can look across.
+    gap = max(REACHES)
+    starts = np.cumsum([0, *(len(line) + gap for line in cut)])[:-1]
+    rows = np.zeros((int(starts[-1]) + len(cut[-1]) + gap, net.meanings.shape[1]), np.float32)
+    is_said = np.zeros((len(rows), 1), dtype=np.float32)
+    known = {word: _meaning(net, word, lexicon) for word in {word for line in cut for word in line}}
+    for start, line in zip(starts, cut, strict=True):
+        for at, word in enumerate(line, start=int(start)):
+            rows[at] = known[word]
+            is_said[at] = 1
+    return _weigh(net, rows, is_said, starts)
+
+
+def _meaning(net: LabelNet, word: str, lexicon: Lexicon) -> Floats:
+    base, *others = row_names(word, lexicon)
+    numbers = [net.names.get(base, net.names[UNKNOWN])]
+    numbers += [net.names[name] for name in others if name in net.names]
+    total: Floats = net.meanings[numbers].sum(axis=0)
+    return total
+
+
+def _weigh(net: LabelNet, rows: Floats, is_said: Floats, starts: NDArray[np.intp]) -> Floats:
+    """Run the layers over all lines at once, and give the log-odds for each."""
+    (first, first_bias), *others = net.layers
+    rows = _bend(_beside(rows, REACHES[0]) @ first + first_bias) * is_said
+    for reach, (weights, bias) in zip(REACHES[1:], others, strict=True):
+        rows = rows + _bend(_beside(rows, reach) @ weights + bias) * is_said
+    # Nothing is below zero, so that the silence behind a line does not count.
+    most = np.maximum.reduceat(rows, starts)
+    weights, biases = net.outputs
+    odds: Floats = most @ weights + biases
+    return odds
+
+
+def _beside(rows: Floats, reach: int) -> Floats:
+    """Put beside each row those so far before and after it, zeros outside."""
+    padded = np.pad(rows, ((reach, reach), (0, 0)))
+    return np.concatenate([padded[shift : shift + len(rows)] for shift in (0, reach, 2 * reach)], 1)
+
+
+def _bend(rows: Floats) -> Floats:
+    """Let what is above zero through."""
+    return np.maximum(rows, 0)
+
+
+# --- from the fitted tables ----------------------------------------------------------
+
+
+@once
+def label_net(words: Weights, layers: Weights) -> LabelNet:
+    """Put the network together from its fitted tables.
+
+    Args:
+        words: A row for each stem, class and sense, ``?`` for all other stems.
+        layers: The rows of every layer, as ``layer_rows`` names them, then one for each
+            label and one with the labels' biases.
+    """
+    width = len(words.outputs)
+    names = layer_rows(width)
+    made = tuple((_array(layers, rows), _array(layers, [bias])[0]) for bias, rows in names.items())
+    inside = {BIASES, *names, *(row for rows in names.values() for row in rows)}
+    labels = [name for name in layers.rows if name not in inside]
+    return LabelNet(
+        names={name: number for number, name in enumerate(words.rows, start=1)},
+        meanings=np.concatenate([np.zeros((1, width)), _array(words, list(words.rows))]).astype(
+            np.float32
+        ),
+        layers=made,
+        outputs=(_array(layers, labels).T, _array(layers, [BIASES])[0][: len(labels)]),
+    )
+
+
+def layer_rows(width: int) -> dict[str, list[str]]:
+    """Name the rows of each layer, in the order of its inputs, by the name of its bias."""
+    return {
+        f"layer {nth}": [
+            f"layer {nth} {side} {number}"
+            for side in ("before", "here", "after")
+            for number in range(1, width + 1)
+        ]
+        for nth in range(1, len(REACHES) + 1)
+    }
+
+
+def _array(table: Weights, names: Sequence[str]) -> Floats:
+    return np.array([table.rows[name] for name in names], dtype=np.float32)
