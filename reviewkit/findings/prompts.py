@@ -7,14 +7,19 @@ from collections.abc import Iterable
 from reviewkit.model import Evidence, HeardClass, Interval, Mark, PromptFinding
 
 MOST_EVIDENCE = 6
-# Words at an interval's very edge may belong to it: neither clock nor edge is exact.
+# Words at an interval's very edge may belong to it: neither clock nor edge is exact. Where a start
+# may lie earlier, words in half of that stretch count as well; words after the end do not, as the
+# next move is set up in them.
 SLACK_MS = 300
+_EARLIER = 0.5
 
 
 def _is_inside(mark: Mark, interval: Interval) -> bool:
     if interval.start is None or interval.end is None:
         return False
-    return interval.start.at_ms - SLACK_MS <= mark.start_ms < interval.end.at_ms
+    earlier_ms = _EARLIER * (interval.start.at_ms - interval.start.low_ms)
+    from_ms = interval.start.at_ms - max(SLACK_MS, earlier_ms)
+    return from_ms <= mark.start_ms < interval.end.at_ms
 
 
 def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:

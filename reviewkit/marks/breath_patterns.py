@@ -45,6 +45,14 @@ _LIMBS = word_set(
     "weight weights dumbbell dumbbells bell bells bar band towel mat chair jump jumps step steps "
     "hop hops tap taps left right"
 )
+# What else takes "out" to itself, and who or what a breath goes with.
+_TAKES_OUT = word_set(
+    "it em 'em them him that this you not left right turn turns lean leans creep reach roll "
+    "rolling slide pull push pushing run running walk walked work worked pop come came go goes "
+    "pass straight flat body belly bum chest chin head thigh thighs some even like he'd i'm "
+    "you're was were"
+)
+_WITH_WHAT = word_set("you the it we they he she i your every each that top effort impact")
 _PLACES = word_set("the a your side left right front this that")
 _MOST_WORDS = 12
 _MOST_BARE_WORDS = 8
@@ -79,7 +87,14 @@ def find_patterns(words: Sequence[str]) -> list[Prompt]:
         words: One line, normalised.
     """
     words = ["out" if word == "oot" else word for word in words]
-    return _phased(words) or _puffed(words) or _sounded(words) or _aired(words) or _bare(words)
+    return (
+        _phased(words)
+        or _puffed(words)
+        or _sounded(words)
+        or _aired(words)
+        or _bare(words)
+        or _timed_within(words)
+    )
 
 
 def _phases(words: Sequence[str]) -> Iterator[int]:
@@ -100,6 +115,17 @@ def _phased(words: Sequence[str]) -> list[Prompt]:
             return [Prompt(at, min(at + 2, len(words) - 1), phase)]
         if _word(words, at + 1) == "to" and _word(words, at + 2) not in _PLACES | _LIMBS | {""}:
             return [Prompt(at, at + 2, words[at], is_bare=True)]
+    return []
+
+
+def _timed_within(words: Sequence[str]) -> list[Prompt]:
+    """Find "out as you rise" inside a line, where nothing before it is what goes out."""
+    for at, word in enumerate(words):
+        if word != "out" or _word(words, at - 1) in _LIMBS | _TAKES_OUT:
+            continue
+        after, then = _word(words, at + 1), _word(words, at + 2)
+        if after in _TIMED and (then in _WITH_WHAT or then.endswith("ing")):
+            return [Prompt(at, at + 2, "out")]
     return []
 
 

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 from reviewkit.findings.breathing import judge_breathing
 from reviewkit.findings.options import judge_options
 from reviewkit.judge import judge_class
@@ -28,6 +30,14 @@ def mark(kind: str, at_ms: int) -> Mark:
 
 def test_prompt_between_intervals_does_not_count() -> None:
     assert judge_breathing(heard(mark("breathing", 50_000)))["Squat"].verdict == "missing"
+
+
+def test_prompt_before_a_start_counts_only_where_the_start_may_be_as_early() -> None:
+    exact = heard(mark("breathing", 56_000))
+    squat, plank = exact.intervals
+    vague = replace(exact, intervals=(squat, replace(plank, start=Edge(60_000, 50_000, 62_000))))
+    said = [judge_breathing(one)["Plank"].verdict for one in (exact, vague)]
+    assert said == ["missing", "said"]
 
 
 def test_other_kind_does_not_count() -> None:
