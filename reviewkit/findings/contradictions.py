@@ -1,7 +1,8 @@
 """Flag cues for the same move that ask for opposite things.
 
 Each pair of opposed cues gets a chance of being a contradiction, from weights fitted on
-labelled classes. At most one pair a move is flagged, and the two likeliest of a class.
+labelled classes. At most one pair a move is flagged, and beyond the two likeliest of a
+class only those that are surer.
 """
 
 from __future__ import annotations
@@ -14,8 +15,10 @@ from reviewkit.findings.cue_pairs import FEATURES, Cue, Pair, find_pairs
 from reviewkit.model import Flag, HeardClass
 
 KIND = "contradiction"
-# A coach who contradicts more cues than this in one class was most likely mis-heard.
+# A coach who contradicts more cues than this in one class was most likely mis-heard, unless
+# the others are likelier than this.
 MOST = 2
+FURTHER = 0.2
 
 
 def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
@@ -27,7 +30,11 @@ def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
         if chances and max(chances) >= weights.least:
             best.append((max(chances), move, pairs[chances.index(max(chances))]))
     best.sort(key=lambda one: one[0], reverse=True)
-    flags = [_flag(move, pair) for _, move, pair in best[:MOST]]
+    flags = [
+        _flag(move, pair)
+        for place, (chance, move, pair) in enumerate(best)
+        if place < MOST or chance >= FURTHER
+    ]
     return tuple(sorted(flags, key=lambda flag: flag.at_ms))
 
 

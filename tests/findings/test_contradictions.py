@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from reviewkit.findings import contradictions
 from reviewkit.findings.contradictions import find_contradictions
 from reviewkit.model import Flag, HeardClass, Plan, PlanRow, Talk
 from reviewkit.read import read_lexicon
@@ -60,7 +61,11 @@ def test_two_moves_may_ask_for_opposites() -> None:
     assert flags(*lines, moves=("Squat", "Calf raise")) == ()
 
 
-def test_at_most_two_contradictions_are_flagged() -> None:
+@pytest.mark.parametrize(("chance", "flagged"), [(0.15, 2), (0.5, 4)])
+def test_beyond_two_contradictions_only_surer_ones_are_flagged(
+    monkeypatch: pytest.MonkeyPatch, chance: float, flagged: int
+) -> None:
+    monkeypatch.setattr(contradictions, "chance_of", lambda *_: chance)
     first = "heels stay glued to the floor"
     second = "this time come right up onto your toes heels all lifted"
     names = ("Squat", "Lunge", "Hinge", "Plank")
@@ -73,4 +78,4 @@ def test_at_most_two_contradictions_are_flagged() -> None:
     said = Talk(tuple(words), "words", 0, 480_000)
     spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
     plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000) for row in rows))
-    assert len(find_contradictions(HeardClass(plan, said, (), spans, read_lexicon()))) == 2
+    assert len(find_contradictions(HeardClass(plan, said, (), spans, read_lexicon()))) == flagged

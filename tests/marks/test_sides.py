@@ -36,6 +36,9 @@ def test_left_alone(text: str) -> None:
         "and change",
         "put it down and let the left one have her turn",
         "we're meant to have changed legs",
+        "right now change",
+        "and we change right arm",
+        "over you go it's the left leg now",
     ],
 )
 def test_the_side_changes(text: str) -> None:
