@@ -39,8 +39,10 @@ _PLACES = word_set(
     "front place position line the your one both a that there here between close against"
 )
 _SAME_RISK_MS = 12_000
-# Words around a line that are weighed with it, and what the log-odds lose by that.
-_WORDS_BEFORE, _WORDS_AFTER, _WIDER_COSTS = 8, 12, 1.0
+# Where lines are cut anywhere, words around a line that are weighed with it. There the
+# log-odds lose something, as half of a harmless line may sound risky, and more with those.
+_WORDS_BEFORE, _WORDS_AFTER = 8, 12
+_CUT_COSTS, _WIDER_COSTS = 0.5, 2.5
 # A longer pause ends a thought, by how exact the clock is.
 _THOUGHT_PAUSE_MS = {"words": 1200, "captions": 1500, "blocks": 15_000}
 
@@ -142,12 +144,13 @@ def _told(
         default=None,
     )
     end = max(last, framed.last) if framed else last
-    spans = [(first, end)]
+    costs = {(first, end): 0.0}
     if clock == "blocks":
-        spans += [(first, end + _WORDS_AFTER), (max(0, first - _WORDS_BEFORE), end)]
+        wider = ((first, end + _WORDS_AFTER), (max(0, first - _WORDS_BEFORE), end))
+        costs = dict.fromkeys(wider, _WIDER_COSTS) | {(first, end): _CUT_COSTS}
     weighed = [
-        (odds - _WIDER_COSTS * (span != (first, end)), span)
-        for span in spans
+        (odds - cost, span)
+        for span, cost in costs.items()
         if (odds := _weigh(heard, *span, lexicon, is_framed=framed is not None)) is not None
     ]
     if not weighed:

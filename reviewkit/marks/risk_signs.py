@@ -11,11 +11,12 @@ words are weighed. The weights travel with the language (``fitted/risk.csv``);
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import combinations, pairwise
+from itertools import combinations, dropwhile, pairwise
 from math import fsum
 
 from reviewkit.frames.terms import fold
 from reviewkit.language.word_classes import class_table, classes_of
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.risk_words import CLAUSE_BREAKS
 from reviewkit.marks.wording import Hit, Hits, find_wordings, index_wordings
 from reviewkit.model import Lexicon
@@ -31,8 +32,10 @@ _SET = "set_"
 # Kinds of words just after one that denies count apart: "don't stop" is no careful word.
 _DENIED, _TURNED = "denied", "no_"
 _DENIAL_REACH = 4
-# Words to the unit in which a line's length is told, and the most units.
-_LENGTH_UNIT, _MOST_LENGTH = 4, 6
+# A line begins after these: "and if it hurts" begins as "if it hurts" does.
+_OPENERS = frozenset(
+    map(fold, word_set("and so now but okay ok right well or then just oh come on"))
+)
 # What is said after these kinds of words tells whether they open a risk or a caution.
 _OPENINGS = {"hurt": ("hurting", "alarm", "ailment"), "breath": ("breathing",)}
 # Which kinds of words tell what is risky, the likeliest first; all of a set must be there.
@@ -77,7 +80,6 @@ def risk_features(words: Sequence[str], lexicon: Lexicon, heard: Hits) -> frozen
             *folded,
             *_edges(folded),
             *_classes(words, lexicon),
-            f"#{min(_MOST_LENGTH, len(words) // _LENGTH_UNIT)}",
             *_meetings("=", sorted(label for label in heard if not label.startswith(_SET))),
             *(f"={label}" for label in heard if label.startswith(_SET)),
             *_meetings("~", sorted(turned)),
@@ -120,9 +122,10 @@ def _classes(words: Sequence[str], lexicon: Lexicon) -> Iterator[str]:
 
 def _edges(folded: Sequence[str]) -> Iterator[str]:
     """Give how a line begins and how it ends, by one word and by two."""
+    own = list(dropwhile(_OPENERS.__contains__, folded))
     for size in (1, 2):
-        yield "^" + " ".join(folded[:size])
-        yield "$" + " ".join(folded[-size:])
+        yield "^" + " ".join(own[:size])
+        yield "$" + " ".join(own[-size:])
 
 
 def _meetings(sign: str, labels: Sequence[str]) -> Iterator[str]:

@@ -41,6 +41,8 @@ def _risks(text: str, clock: str = "words") -> list[str]:
         "blow as you go up like a whale",
         "if you feel faint do come and sit on the step",
         "sit down with your legs out and let the head hang",
+        "shift the weight off your front foot and hold the dumbbell by its ends",
+        "that banging is the neighbour's drill ignore it",
     ],
 )
 def test_words_of_risk_in_a_harmless_line_are_left_alone(text: str) -> None:
@@ -54,6 +56,8 @@ def test_words_of_risk_in_a_harmless_line_are_left_alone(text: str) -> None:
         ("that burning right inside the kneecap is only the rust leaving so sink lower", "pain"),
         ("ten of these a day and you'll be two sizes smaller in a fortnight", "loss"),
         ("tip those tablets in the bin this cures it better than the doctor", "medical"),
+        ("and block the air in there from the first rep until the last one", "breath"),
+        ("whoever's slowest gets her wide behind put up on the wall for us to look at", "limits"),
     ],
 )
 def test_risks_that_no_set_wording_has_are_told(text: str, reason: str) -> None:
@@ -132,3 +136,10 @@ def test_what_is_denied_in_its_own_clause_counts_as_its_opposite() -> None:
     assert kinds("that's no reason to stop there") == {"~no_careful"}
     assert kinds("don't mind me but stop there") == {"~careful"}
     assert kinds("stop there but don't you stop here") == {"~careful", "~no_careful"}
+
+
+def test_a_line_begins_after_the_words_that_only_join_it() -> None:
+    def edges(text: str) -> set[str]:
+        return {one for one in risk_features(text.split(), _lexicon(), {}) if one[0] == "^"}
+
+    assert edges("and then if it hurts") == edges("if it hurts") == {"^if", "^if it"}
