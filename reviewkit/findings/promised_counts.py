@@ -97,6 +97,7 @@ _SEVERAL = 2
 _MORE = word_set("add adding added extra bonus additional")
 _MORE_WITHIN = 10
 _ALL_WITHIN = 3
+_OATH = 1.0
 # How many words after a count another one may put it right.
 _CORRECTED_WITHIN = 12
 _EVERY_REACH, _EVERY_AFTER, _EVERY_OF = 5, 2, 4
@@ -176,7 +177,9 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
 
 def _moves_otherwise(heard: HeardClass, mark: Mark, rows: Sequence[Interval]) -> int | None:
     """Count the moves where a round had too few, or where the class had more than were sworn."""
-    extra = _work_added(heard, rows) or int(_owns_up_to_more(heard))
+    # A whole round on top breaks a promise of rounds and none of moves.
+    is_round = bool(_rounds_added(heard, rows))
+    extra = 0 if is_round else _work_added(heard, rows) or int(_owns_up_to_more(heard))
     kinds = _kinds(rows, rows)
     if extra and is_sworn(mark) and is_for_class(heard, mark) and mark.value == kinds:
         return _kinds(rows, _done(rows)) + extra
@@ -187,7 +190,7 @@ def _is_sworn_to_all(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether none of so many is to be missed: "all six, both times, I swear"."""
     words = heard.talk.words[max(0, mark.first - _ALL_WITHIN) : mark.last + 1]
     is_all = any(word.norm in ("all", "every") for word in words)
-    return is_all and is_sworn(mark) and is_for_class(heard, mark)
+    return is_all and mark.weight >= _OATH and is_for_class(heard, mark)
 
 
 def _owns_up_to_more(heard: HeardClass) -> bool:
@@ -210,7 +213,7 @@ def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
     """Count the rounds that came on top: at least half a round's work more than was planned."""
     a_round = _kinds(rows, rows)
     more = _work_added(heard, rows) - len(rows) + len(_done(rows))
-    return max(0, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
+    return max(1, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
 
 
 def _fewest(rows: Sequence[Interval], several: int) -> int | None:

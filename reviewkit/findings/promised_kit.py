@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from reviewkit.findings.asked_for import is_owned_up
-from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_start_ms
+from reviewkit.findings.claims import (
+    claims,
+    is_for_class,
+    verdict_on,
+    work_end_ms,
+    work_start_ms,
+)
 from reviewkit.findings.places import done_intervals, start_ms
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
@@ -34,6 +41,10 @@ _LISTS_KIT = word_set(
     "need want bring get grab have use using just only no nae fetch require required one two all"
 )
 _LISTS_WITHIN = 7
+# What is said of kit that was not used, so near it.
+_PUT, _BACK = word_set("put take leave shove pop"), word_set("back away")
+_NEVER = word_set("never unused untouched")
+_BACK_WITHIN, _NEVER_WITHIN = 2, 8
 # How far apart kit stands that may be taken instead of one another.
 _OR_WITHIN = 6
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
@@ -212,7 +223,7 @@ def _is_beyond(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
     if mark.kind == "kit_second":
         return is_owned_up(heard, mark.first, least=_LIKELY)
     planned = {stem(word) for row in heard.plan.rows for word in _name(row.move)}
-    said = {stem(word.norm) for word in heard.talk.words[mark.first : mark.last + 1]}
+    said = _words(heard, mark)
     beside = {
         one.ref
         for one in heard.marks
@@ -225,9 +236,50 @@ def _name(move: str) -> list[str]:
     return move.lower().replace("-", " ").split()
 
 
+def _judge_unused(heard: HeardClass) -> Promise | None:
+    """Judge what viewers were sent for: broken by kit that is put back and was never used.
+
+    It was asked for before anything began and is spoken of again only once the work is over.
+    """
+    done = done_intervals(heard)
+    begin = start_ms(done[0]) if done else 0
+    over = work_end_ms(heard)
+    named = [mark for mark in heard.marks if mark.kind == "kit_named" and mark.ref != _ALWAYS]
+    planned = {stem(word) for row in heard.plan.rows for word in _name(row.move)}
+    for mark in named:
+        said = _words(heard, mark)
+        later = [one for one in named if begin <= one.start_ms and said & _words(heard, one)]
+        if (
+            mark.start_ms < begin
+            and _is_of_list(heard, mark)
+            and said.isdisjoint(planned)
+            and later
+            and over <= later[0].start_ms
+            and _is_put_back(heard, later[0])
+        ):
+            why = "it was never used"
+            return verdict_on("equipment", mark, later[0].text, "broken", why, said=mark.ref)
+    return None
+
+
+def _words(heard: HeardClass, mark: Mark) -> set[str]:
+    """Give the stems of the words that name kit."""
+    return {stem(word.norm) for word in heard.talk.words[mark.first : mark.last + 1]}
+
+
+def _is_put_back(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether kit is sent back with the words: "put the step back, we never used it"."""
+    words = heard.talk.words
+    before = [word.norm for word in words[max(0, mark.first - _NEVER_WITHIN) : mark.first]]
+    after = [word.norm for word in words[mark.last + 1 : mark.last + 1 + _NEVER_WITHIN]]
+    is_back = not _BACK.isdisjoint(after[:_BACK_WITHIN])
+    is_put_back = any(a in _PUT and b in _BACK for a, b in pairwise(before))
+    return is_back or is_put_back or not _NEVER.isdisjoint((*before, *after))
+
+
 def judge_kit(heard: HeardClass) -> list[Promise]:
     """Judge every promise about kit made before the work began."""
-    named = _judge_named(heard)
+    named = _judge_named(heard) or _judge_unused(heard)
     none = [
         _judge_none(heard, mark) for mark in claims(heard, "kit_none") if is_for_class(heard, mark)
     ]

@@ -42,7 +42,7 @@ class Context:
         away = self.elsewhere if claim.amount is None else (*self.elsewhere, *self.supposing)
         if claim.what in _GOES_ROUND:
             # "The bus goes round three times" is a coach's round, "the bus takes ten" is not.
-            away = tuple(hit for hit in away if hit.text not in _VEHICLES)
+            away = tuple(hit for hit in away if not hit.text.startswith(_VEHICLES))
         begin = claim.first if claim.amount is None else claim.amount
         return any(self._reaches(hit, begin) for hit in away) or (
             claim.amount is not None

@@ -50,7 +50,8 @@ _PLAIN = (
 _RULED_OUT = word_set("no_jumping no_floor no_running no_burpees no_kneeling no_sit_ups no_move")
 _BEGINS = word_set("and also so there's there'll oh")
 _PAIRS = "kit_one"
-_STRESS_REACH = 12
+# How many words before a promise and after it may make it firm; lengths are told in more.
+_STRESS_REACH, _OF_LENGTHS = 12, 16
 _REACH = 16
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
 
@@ -98,7 +99,10 @@ def _mark(talk: Talk, first: int, last: int, claim: Claim, lines: tuple[Phrase, 
     """Make a mark of a claim; its text is the claim with some words around it."""
     words = talk.words[max(0, first - 6) : last + 7]
     before = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : first]]
-    after = [word.norm for word in talk.words[first : last + 1 + _STRESS_REACH]]
+    reach = (
+        _STRESS_REACH if claim.what in _COUNTS.values() or claim.what in _COUNTS else _OF_LENGTHS
+    )
+    after = [word.norm for word in talk.words[first : last + 1 + reach]]
     return Mark(
         KIND,
         first,

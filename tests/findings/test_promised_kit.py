@@ -92,3 +92,22 @@ def test_something_heavier_is_more_than_one_pair() -> None:
 )
 def test_who_names_kit_promises_that_it_will_do(later: str, found: set[str]) -> None:
     assert verdicts("today we use a long band", later) == found
+
+
+@pytest.mark.parametrize(
+    ("later", "found"),
+    [
+        ("lean into the back of the chair", set()),
+        ("put the chair back we never found a use for it", {"broken"}),
+    ],
+)
+def test_kit_that_is_put_back_unused_breaks_what_asked_for_it(later: str, found: set[str]) -> None:
+    lexicon = read_lexicon()
+    words = (
+        *talk("go and get a chair", start_ms=4_000).words,
+        *talk(later, start_ms=900_000).words,
+    )
+    spoken = Talk(words, "words", 100, words[-1].end_ms)
+    marks = (*find_promises(spoken, lexicon), *find_kit(spoken, lexicon))
+    judged = judge_promises(heard_class(circuit(), words=words, marks=marks))
+    assert {one.verdict for one in judged if one.what == "equipment"} == found
