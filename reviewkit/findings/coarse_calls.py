@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reviewkit.findings.call_weights import BIAS_MS, BY_CLOCK, BY_WORDS
+from reviewkit.findings.places import end_spread_ms
 from reviewkit.measures import span_of, words_in
 from reviewkit.model import Interval, Mark, Word
 
@@ -38,3 +39,8 @@ def two_views(
 def likely_off_ms(by_clock_ms: float, by_words_ms: float) -> float:
     """Weigh the two views together: how much more time was left than the call claims."""
     return BY_CLOCK * by_clock_ms + BY_WORDS * by_words_ms + BIAS_MS
+
+
+def unsure_ms(mark: Mark, interval: Interval, words: Sequence[Word]) -> float:
+    """Give how far off a call's moment and the end of its interval may be, together."""
+    return words[mark.last].spread_ms + end_spread_ms(interval)

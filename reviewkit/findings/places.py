@@ -26,6 +26,11 @@ def end_ms(interval: Interval) -> int:
     return interval.end.at_ms if interval.end else 0
 
 
+def end_spread_ms(interval: Interval) -> float:
+    """Give half of the range that holds the end of an interval that happened."""
+    return (interval.end.high_ms - interval.end.low_ms) / 2 if interval.end else 0.0
+
+
 def interval_at(heard: HeardClass, at_ms: int) -> Interval | None:
     """Find the interval that holds a moment, ``None`` in a rest or outside the class."""
     for interval in done_intervals(heard):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import hypot, inf
 
 from reviewkit.findings import call_weights
-from reviewkit.findings.coarse_calls import likely_off_ms, two_views
+from reviewkit.findings.coarse_calls import likely_off_ms, two_views, unsure_ms
+from reviewkit.findings.places import end_spread_ms
 from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
 
 # A call this far out misleads whoever paces themselves by it.
@@ -87,12 +88,12 @@ def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
     return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
 
 
-def _judge_coarsely(off_ms: float, unsure_ms: float, verdict: CallVerdict) -> CallVerdict:
+def _judge_coarsely(off_ms: float, may_be_off_ms: float, verdict: CallVerdict) -> CallVerdict:
     """Judge a call of which its words tell more than the clock, which said ``verdict``.
 
     The less exact its moment and the end of its interval are, the more is asked of it.
     """
-    if abs(off_ms) >= call_weights.WRONG_FROM_MS + call_weights.BY_UNSURE * unsure_ms:
+    if abs(off_ms) >= call_weights.WRONG_FROM_MS + call_weights.BY_UNSURE * may_be_off_ms:
         return "wrong"
     return "unclear" if verdict == "wrong" else verdict
 
@@ -106,12 +107,12 @@ def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
     actual_ms = max(0, interval.end.at_ms - mark.end_ms)
     verdict: CallVerdict = "unclear"
     if claimed_ms is not None and inside:
-        edge_ms = _end_spread_ms(interval)
-        spread_ms = heard.talk.words[mark.last].spread_ms
-        verdict = _judge(claimed_ms - actual_ms, round(max(edge_ms, spread_ms)))
+        words = heard.talk.words
+        either_ms = max(end_spread_ms(interval), words[mark.last].spread_ms)
+        verdict = _judge(claimed_ms - actual_ms, round(either_ms))
         if heard.talk.clock == "blocks":
-            off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, heard.talk.words))
-            verdict = _judge_coarsely(off_ms, edge_ms + spread_ms, verdict)
+            off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, words))
+            verdict = _judge_coarsely(off_ms, unsure_ms(mark, interval, words), verdict)
     return TimeCall(
         at_ms=mark.end_ms,
         text=mark.text,
@@ -154,12 +155,7 @@ def _may_be_off_ms(mark: Mark, heard: HeardClass) -> float:
     if interval is None or mark.weight < _FORGIVEN_FROM:
         return FITS_MS * mark.weight
     spread_ms = heard.talk.words[mark.last].spread_ms
-    return max(FITS_MS * mark.weight, hypot(spread_ms, _END_COUNTS * _end_spread_ms(interval)))
-
-
-def _end_spread_ms(interval: Interval) -> float:
-    """Give half of the range that holds the end of an interval that happened."""
-    return (interval.end.high_ms - interval.end.low_ms) / 2 if interval.end else 0.0
+    return max(FITS_MS * mark.weight, hypot(spread_ms, _END_COUNTS * end_spread_ms(interval)))
 
 
 def _is_off_ms(call: TimeCall) -> float:

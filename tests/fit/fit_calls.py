@@ -28,8 +28,9 @@ from numpy.typing import NDArray
 from reviewkit.evaluate import LabelledClass
 from reviewkit.evaluate.judge import RIGHT_CALL_S, WRONG_CALL_S, claimed_left_s, interval_at
 from reviewkit.findings import call_weights
-from reviewkit.findings.coarse_calls import two_views
-from reviewkit.findings.time_calls import judge_time_calls
+from reviewkit.findings.coarse_calls import two_views, unsure_ms
+from reviewkit.findings.places import end_ms
+from reviewkit.findings.time_calls import SLACK_MS, judge_time_calls
 from reviewkit.model import HeardClass, Lexicon
 from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
@@ -85,12 +86,12 @@ def gather(labelled: LabelledClass, lexicon: Lexicon) -> Iterator[Call]:
         claim_s = claimed_left_s(line, interval)
         low_s, high_s = line.start_ms / 1000 - SLACK_S, line.end_ms / 1000 + SLACK_S
         for one in found:
-            at_s, found_s, views_ms, unsure_ms = one
+            at_s, found_s, views_ms, may_be_off_ms = one
             is_same = abs(found_s - claim_s) <= max(SAME_S, SAME_SHARE * claim_s)
             if is_same and low_s <= at_s <= high_s:
                 found.remove(one)
                 off_ms = interval.end_ms - line.end_ms - 1000 * claim_s
-                yield Call(labelled.name, views_ms, unsure_ms, off_ms)
+                yield Call(labelled.name, views_ms, may_be_off_ms, off_ms)
                 break
 
 
@@ -99,13 +100,14 @@ def _views(heard: HeardClass) -> Iterator[tuple[float, float, tuple[float, float
     intervals = {one.id: one for one in heard.intervals}
     marks = {mark.end_ms: mark for mark in heard.marks if mark.kind.endswith("_call")}
     for call in judge_time_calls(heard):
-        if call.claimed_left_ms is not None and call.interval:
-            mark, interval = marks[call.at_ms], intervals[call.interval]
-            views_ms = two_views(mark, interval, call.claimed_left_ms, heard.talk.words)
-            unsure_ms = float(heard.talk.words[mark.last].spread_ms)
-            if interval.end is not None:
-                unsure_ms += (interval.end.high_ms - interval.end.low_ms) / 2
-            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms, unsure_ms
+        if call.claimed_left_ms is None or not call.interval:
+            continue
+        mark, interval = marks[call.at_ms], intervals[call.interval]
+        if mark.start_ms <= end_ms(interval) + SLACK_MS:
+            words = heard.talk.words
+            views_ms = two_views(mark, interval, call.claimed_left_ms, words)
+            may_be_off_ms = unsure_ms(mark, interval, words)
+            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms, may_be_off_ms
 
 
 def fit(calls: Sequence[Call]) -> Floats:
