@@ -278,12 +278,16 @@ def _reach(tokens: Sequence[Token], correction: Hit) -> int:
 
 
 def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]:
-    """Find amounts that the coach corrects at once: "three no two rounds"."""
+    """Find amounts that the coach corrects at once: "three no two rounds".
+
+    To say the same again is to stress it: "three rounds and I mean three".
+    """
     amounts = [at for at, token in enumerate(tokens) if token.is_amount]
     return {
         at
         for at, following in pairwise(amounts)
         for one in corrections
         if at < one.first <= at + 3 and one.last < following <= one.last + _reach(tokens, one)
-        if _is_alike(tokens[at], tokens[following], _reach(tokens, one))
+        if tokens[at].value != tokens[following].value
+        and _is_alike(tokens[at], tokens[following], _reach(tokens, one))
     }

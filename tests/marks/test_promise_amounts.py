@@ -29,6 +29,7 @@ def amounts(text: str) -> list[str]:
     [
         ("i am forty and my dog is nine", []),
         ("three no two rounds", ["rounds 2"]),
+        ("two rounds no two", ["rounds 2"]),
         ("forty seconds of work", ["work 40"]),
         ("after each you get forty seconds", ["rest 40"]),
         ("forty seconds of work each time after each", ["work 40"]),
