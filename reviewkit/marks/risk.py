@@ -43,6 +43,9 @@ _SAME_RISK_MS = 12_000
 # log-odds lose something, as half of a harmless line may sound risky, and more with those.
 _WORDS_BEFORE, _WORDS_AFTER = 8, 12
 _CUT_COSTS, _WIDER_COSTS = 0.5, 2.5
+# Elsewhere a line is weighed with the next one too when no longer pause lies between: "if it
+# hurts / so go on with it". That costs something, as most lines stand alone.
+_RUNS_ON_MS, _JOINED_COSTS = 800, 2.0
 # A longer pause ends a thought, by how exact the clock is.
 _THOUGHT_PAUSE_MS = {"words": 1200, "captions": 1500, "blocks": 15_000}
 
@@ -89,11 +92,12 @@ def _is_of_another(heard: Heard, hit: Hit, label: str) -> bool:
     return heard.norms[hit.first] in _TELLING and bool(set(before[-1:]) & _OTHERS)
 
 
-def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, int, int]]:
+def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, int, int, int]]:
     """Give each line with the words around it that may belong to its thought.
 
     A pause ends the thought where the clock can tell a pause; elsewhere the words go on.
-    Yields the first word of the stretch, first and last of the line, last of the stretch.
+    Yields the first word of the stretch, first and last of the line, the last of what runs
+    on from it, and the last of the stretch.
     """
     pause_ms = _THOUGHT_PAUSE_MS[talk.clock]
     for at, line in enumerate(lines):
@@ -105,7 +109,15 @@ def _stretches(talk: Talk, lines: tuple[Line, ...]) -> Iterable[tuple[int, int, 
         start = line.first
         if start and line.start_ms - talk.words[start - 1].end_ms <= pause_ms:
             start = max(lines[at - 1].first, start - _LEAD_WORDS)
-        yield start, line.first, line.last, min(end, line.last + _SECOND_HALF_WORDS)
+        most = min(end, line.last + _SECOND_HALF_WORDS)
+        yield start, line.first, line.last, min(most, _runs_on(talk, lines, at)), most
+
+
+def _runs_on(talk: Talk, lines: tuple[Line, ...], at: int) -> int:
+    """Give the last word of the next line when a line runs on into it, else of the line."""
+    line, *following = lines[at : at + 2]
+    runs_on = following and following[0].start_ms - talk.words[line.last].end_ms <= _RUNS_ON_MS
+    return following[0].last if runs_on else line.last
 
 
 def _mark(talk: Talk, line: tuple[int, int], first: int, last: int, reason: str) -> Mark:
@@ -131,12 +143,13 @@ def find_frames(heard: Heard) -> list[Risk]:
 
 
 def _told(
-    heard: Heard, first: int, last: int, clock: Clock, lexicon: Lexicon
+    heard: Heard, first: int, last: int, runs_on: int, clock: Clock, lexicon: Lexicon
 ) -> tuple[float, Risk] | None:
     """Give the risk told in words ``first`` to ``last`` of a stretch, and its log-odds.
 
-    A frame may end in the words after; they are then weighed with the line. Where the
-    clock knows no pauses, lines are cut anywhere, and so the words around are weighed too.
+    A frame may end in the words after; they are then weighed with the line. So is a line
+    that it runs on into. Where the clock knows no pauses, lines are cut anywhere, and so the
+    words around are weighed too.
     """
     framed = min(
         (risk for risk in find_frames(heard) if first <= risk.first <= last),
@@ -148,6 +161,8 @@ def _told(
     if clock == "blocks":
         wider = ((first, end + _WORDS_AFTER), (max(0, first - _WORDS_BEFORE), end))
         costs = dict.fromkeys(wider, _WIDER_COSTS) | {(first, end): _CUT_COSTS}
+    elif runs_on > end:
+        costs[first, runs_on] = _JOINED_COSTS
     weighed = [
         (odds - cost, span)
         for span, cost in costs.items()
@@ -187,9 +202,10 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form``, ``fall`` or ``lying``.
     """
     told: list[tuple[float, Mark]] = []
-    for start, first, line_last, last in _stretches(talk, split_lines(talk)):
+    for start, first, line_last, runs_on, last in _stretches(talk, split_lines(talk)):
         heard = hear_risks([word.norm for word in talk.words[start : last + 1]], lexicon)
-        found = _told(heard, first - start, line_last - start, talk.clock, lexicon)
+        ends = (line_last - start, runs_on - start)
+        found = _told(heard, first - start, *ends, talk.clock, lexicon)
         if found is None:
             continue
         odds, risk = found
