@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from reviewkit.findings.claims import work_start_ms
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import HeardClass
+from reviewkit.model import HeardClass, Mark
 
 _CONFESSION = "confession"
 _DENIED_WITHIN, _OPEN_WITHIN, _PICTURE_WITHIN = 3, 6, 3
@@ -62,11 +62,14 @@ def is_owned_up(heard: HeardClass, at: int, *, least: float = 1.0) -> bool:
     ``least`` is how clear that must be: below 1 where something else speaks for it too.
     """
     return any(
-        mark.kind == _CONFESSION
-        and mark.weight >= least
-        and abs(mark.first - at) <= _CONFESSED_WITHIN
-        for mark in heard.marks
+        mark.weight >= least and abs(mark.first - at) <= _CONFESSED_WITHIN
+        for mark in confessions(heard)
     )
+
+
+def confessions(heard: HeardClass) -> tuple[Mark, ...]:
+    """Give the words in which the coach owns up to something, or may do."""
+    return tuple(mark for mark in heard.marks if mark.kind == _CONFESSION)
 
 
 def _is_meant(norms: Sequence[str], at: int) -> bool:

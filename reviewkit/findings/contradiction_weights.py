@@ -62,7 +62,7 @@ FINE = PairWeights(
 )
 
 BLOCKS = PairWeights(
-    least=0.050,
+    least=0.040,
     bias=-8.045,
     by_feature={
         "same region, close by": 0.148,

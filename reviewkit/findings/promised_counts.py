@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from statistics import median_low
 
+from reviewkit.findings.asked_for import confessions
 from reviewkit.findings.claims import (
     blocks_meant,
     claims,
@@ -195,17 +196,13 @@ def _is_sworn_to_all(heard: HeardClass, mark: Mark) -> bool:
 
 def _owns_up_to_more(heard: HeardClass) -> bool:
     """Tell whether a coach adds something and owns up to it, once the work began."""
-    words = heard.talk.words
-    confessed = (
-        mark
-        for mark in heard.marks
-        if mark.kind == "confession" and mark.start_ms > work_start_ms(heard)
-    )
+    words, begin = heard.talk.words, work_start_ms(heard)
     return any(
-        not _MORE.isdisjoint(
+        mark.start_ms > begin
+        and not _MORE.isdisjoint(
             word.norm for word in words[max(0, mark.first - _MORE_WITHIN) : mark.last + 1]
         )
-        for mark in confessed
+        for mark in confessions(heard)
     )
 
 

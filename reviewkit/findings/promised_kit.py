@@ -222,18 +222,22 @@ def _is_beyond(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
     """
     if mark.kind == "kit_second":
         return is_owned_up(heard, mark.first, least=_LIKELY)
-    planned = {stem(word) for row in heard.plan.rows for word in _name(row.move)}
     said = _words(heard, mark)
     beside = {
         one.ref
         for one in heard.marks
         if one.kind == "kit_named" and abs(one.first - mark.first) <= _OR_WITHIN
     }
-    return beside.isdisjoint(named - {_ALWAYS}) and said.isdisjoint(planned)
+    return beside.isdisjoint(named - {_ALWAYS}) and said.isdisjoint(_planned_words(heard))
 
 
 def _name(move: str) -> list[str]:
     return move.lower().replace("-", " ").split()
+
+
+def _planned_words(heard: HeardClass) -> set[str]:
+    """Give the stems of the words of the plan's moves."""
+    return {stem(word) for row in heard.plan.rows for word in _name(row.move)}
 
 
 def _judge_unused(heard: HeardClass) -> Promise | None:
@@ -245,7 +249,7 @@ def _judge_unused(heard: HeardClass) -> Promise | None:
     begin = start_ms(done[0]) if done else 0
     over = work_end_ms(heard)
     named = [mark for mark in heard.marks if mark.kind == "kit_named" and mark.ref != _ALWAYS]
-    planned = {stem(word) for row in heard.plan.rows for word in _name(row.move)}
+    planned = _planned_words(heard)
     for mark in named:
         said = _words(heard, mark)
         later = [one for one in named if begin <= one.start_ms and said & _words(heard, one)]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from statistics import median
 
+from reviewkit.findings.asked_for import confessions
 from reviewkit.findings.claims import (
     belongs_elsewhere,
     blocks_meant,
@@ -126,8 +127,7 @@ def _is_off(drifts: Sequence[float], claimed_ms: float) -> bool:
 def _is_owned_up(heard: HeardClass, one: Interval) -> bool:
     """Tell whether the coach owns up to something in an interval or right after it."""
     return any(
-        mark.kind == "confession" and start_ms(one) <= mark.start_ms <= end_ms(one) + _OWNS_UP_MS
-        for mark in heard.marks
+        start_ms(one) <= mark.start_ms <= end_ms(one) + _OWNS_UP_MS for mark in confessions(heard)
     )
 
 

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from reviewkit.marks.convolution import beside, convolution_rows, numbered, table_rows
 from reviewkit.marks.edge_features import Place, TalkFacts
 from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS, Floats, place_facts, word_facts
 from reviewkit.model import Weights
@@ -130,15 +131,8 @@ def _understand(net: EdgeNet, heard: Heard) -> Floats:
     known = np.concatenate([net.meanings[heard.words], heard.word_facts], axis=1)
     rows = _bend(net.first.of(known) + net.kinds[heard.classes])
     for reach, layer in zip(REACHES, net.layers, strict=True):
-        rows = rows + _bend(layer.of(_beside(_scaled(rows), reach)))
+        rows = rows + _bend(layer.of(beside(_scaled(rows), reach)))
     return rows
-
-
-def _beside(rows: Floats, reach: int) -> Floats:
-    """Put beside each row those so far before and after it, zeros outside."""
-    none = np.zeros((reach, rows.shape[1]), dtype=np.float32)
-    padded = np.concatenate([none, rows, none])
-    return np.concatenate([padded[: len(rows)], rows, padded[2 * reach :]], axis=1)
 
 
 def _scaled(rows: Floats) -> Floats:
@@ -174,46 +168,36 @@ def edge_net(meanings: Weights, layers: Weights, sureness: Weights) -> EdgeNet:
     classes = [name for name in layers.rows if name.startswith(_CLASS)]
     names = layer_rows(len(meanings.outputs), len(layers.outputs))
     made = {
-        bias: Layer(_array(layers, rows), _array(layers, [bias])[0]) for bias, rows in names.items()
+        bias: Layer(table_rows(layers, rows), table_rows(layers, [bias])[0])
+        for bias, rows in names.items()
     }
     biases = layers.rows[_BIASES]
     return EdgeNet(
         words={word: number for number, word in enumerate(others, start=1)},
         classes={name.removeprefix(_CLASS): at for at, name in enumerate(classes, start=1)},
-        meanings=_array(meanings, [UNKNOWN, *others]),
-        kinds=np.concatenate([np.zeros_like(_array(layers, classes[:1])), _array(layers, classes)]),
+        meanings=table_rows(meanings, [UNKNOWN, *others]),
+        kinds=np.concatenate(
+            [np.zeros_like(table_rows(layers, classes[:1])), table_rows(layers, classes)]
+        ),
         first=made["words"],
         layers=tuple(made[f"layer {nth + 1}"] for nth in range(len(REACHES))),
         place=made["places"],
-        edges=Layer(_array(layers, OUTPUTS).T, np.array(biases[:2], dtype=np.float32)),
-        work=Layer(_array(layers, ["work"]).T, np.array(biases[2:3], dtype=np.float32)),
+        edges=Layer(table_rows(layers, OUTPUTS).T, np.array(biases[:2], dtype=np.float32)),
+        work=Layer(table_rows(layers, ["work"]).T, np.array(biases[2:3], dtype=np.float32)),
         sureness={
-            clock[0]: _array(sureness, [clock])[0].reshape(2, 2).T for clock in sureness.rows
+            clock[0]: table_rows(sureness, [clock])[0].reshape(2, 2).T for clock in sureness.rows
         },
     )
 
 
 def layer_rows(meanings: int, width: int) -> dict[str, list[str]]:
     """Name the rows of each layer, in the order of its inputs, by the name of its bias."""
-
-    def numbered(name: str, count: int = width) -> list[str]:
-        return [f"{name} {number + 1}" for number in range(count)]
-
     return {
         "words": [*numbered("meaning", meanings), *(f"word: {fact}" for fact in WORD_FACTS)],
-        **{
-            layer: [
-                name for side in ("before", "here", "after") for name in numbered(f"{layer} {side}")
-            ]
-            for layer in numbered("layer", len(REACHES))
-        },
+        **convolution_rows(width, len(REACHES)),
         "places": [
-            *numbered("places before"),
-            *numbered("places after"),
+            *numbered("places before", width),
+            *numbered("places after", width),
             *(f"place: {fact}" for fact in PLACE_FACTS),
         ],
     }
-
-
-def _array(table: Weights, names: Sequence[str]) -> Floats:
-    return np.array([table.rows[name] for name in names], dtype=np.float32)

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from reviewkit.language.matching import stem
 from reviewkit.language.word_classes import class_table, classes_of, sense_table
+from reviewkit.marks.convolution import Floats, beside, convolution_rows, table_rows
 from reviewkit.model import Lexicon, Weights
 from reviewkit.once import once
 
@@ -27,8 +28,6 @@ UNKNOWN = "?"
 BIASES = "outputs"
 # Words beyond this are not read; hardly any line says that much.
 MOST_WORDS = 40
-
-Floats = NDArray[np.float32]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,20 +80,14 @@ def _meaning(net: LabelNet, word: str, lexicon: Lexicon) -> Floats:
 def _weigh(net: LabelNet, rows: Floats, is_said: Floats, starts: NDArray[np.intp]) -> Floats:
     """Run the layers over all lines at once, and give the log-odds for each."""
     (first, first_bias), *others = net.layers
-    rows = _bend(_beside(rows, REACHES[0]) @ first + first_bias) * is_said
+    rows = _bend(beside(rows, REACHES[0]) @ first + first_bias) * is_said
     for reach, (weights, bias) in zip(REACHES[1:], others, strict=True):
-        rows = rows + _bend(_beside(rows, reach) @ weights + bias) * is_said
+        rows = rows + _bend(beside(rows, reach) @ weights + bias) * is_said
     # Nothing is below zero, so that the silence behind a line does not count.
     most = np.maximum.reduceat(rows, starts)
     weights, biases = net.outputs
     odds: Floats = most @ weights + biases
     return odds
-
-
-def _beside(rows: Floats, reach: int) -> Floats:
-    """Put beside each row those so far before and after it, zeros outside."""
-    padded = np.pad(rows, ((reach, reach), (0, 0)))
-    return np.concatenate([padded[shift : shift + len(rows)] for shift in (0, reach, 2 * reach)], 1)
 
 
 def _bend(rows: Floats) -> Floats:
@@ -111,35 +104,21 @@ def label_net(words: Weights, layers: Weights) -> LabelNet:
 
     Args:
         words: A row for each stem, class and sense, ``?`` for all other stems.
-        layers: The rows of every layer, as ``layer_rows`` names them, then one for each
+        layers: The rows of every layer, as ``convolution_rows`` names them, then one for each
             label and one with the labels' biases.
     """
     width = len(words.outputs)
-    names = layer_rows(width)
-    made = tuple((_array(layers, rows), _array(layers, [bias])[0]) for bias, rows in names.items())
+    names = convolution_rows(width, len(REACHES))
+    made = tuple(
+        (table_rows(layers, rows), table_rows(layers, [bias])[0]) for bias, rows in names.items()
+    )
     inside = {BIASES, *names, *(row for rows in names.values() for row in rows)}
     labels = [name for name in layers.rows if name not in inside]
     return LabelNet(
         names={name: number for number, name in enumerate(words.rows, start=1)},
-        meanings=np.concatenate([np.zeros((1, width)), _array(words, list(words.rows))]).astype(
+        meanings=np.concatenate([np.zeros((1, width)), table_rows(words, list(words.rows))]).astype(
             np.float32
         ),
         layers=made,
-        outputs=(_array(layers, labels).T, _array(layers, [BIASES])[0][: len(labels)]),
+        outputs=(table_rows(layers, labels).T, table_rows(layers, [BIASES])[0][: len(labels)]),
     )
-
-
-def layer_rows(width: int) -> dict[str, list[str]]:
-    """Name the rows of each layer, in the order of its inputs, by the name of its bias."""
-    return {
-        f"layer {nth}": [
-            f"layer {nth} {side} {number}"
-            for side in ("before", "here", "after")
-            for number in range(1, width + 1)
-        ]
-        for nth in range(1, len(REACHES) + 1)
-    }
-
-
-def _array(table: Weights, names: Sequence[str]) -> Floats:
-    return np.array([table.rows[name] for name in names], dtype=np.float32)

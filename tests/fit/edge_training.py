@@ -24,6 +24,7 @@ from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS
 from reviewkit.marks.edge_net import OUTPUTS, REACHES, UNKNOWN, layer_rows
 from reviewkit.model import Weights
 from tests.fit.edge_data import Sheet
+from tests.fit.weight_table import rounded_rows
 
 Indexes = npt.NDArray[np.int64]
 
@@ -257,10 +258,7 @@ def tables_of(trained: Trained) -> tuple[Weights, Weights]:
 
 def _rows(names: Sequence[str], weights: Tensor, recipe: Recipe) -> Rows:
     rows = weights.detach().reshape(len(names), -1).tolist()
-    return {
-        name: tuple(round(value, recipe.digits) for value in row)
-        for name, row in zip(names, rows, strict=True)
-    }
+    return rounded_rows(names, rows, recipe.digits)
 
 
 def _table(width: int, rows: Rows) -> Weights:

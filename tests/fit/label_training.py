@@ -18,8 +18,10 @@ import torch
 from torch import Tensor, nn
 from torch.nn import functional
 
-from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, UNKNOWN, layer_rows, row_names
+from reviewkit.marks.convolution import convolution_rows
+from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, UNKNOWN, row_names
 from reviewkit.model import Lexicon, Weights
+from tests.fit.weight_table import rounded_rows
 
 Floats = npt.NDArray[np.float32]
 Indexes = npt.NDArray[np.int64]
@@ -180,7 +182,9 @@ def _tables(
 ) -> tuple[Weights, Weights]:
     width = recipe.width
     layers: dict[str, tuple[float, ...]] = {}
-    for (bias, rows), layer in zip(layer_rows(width).items(), net.layers, strict=True):
+    for (bias, rows), layer in zip(
+        convolution_rows(width, len(REACHES)).items(), net.layers, strict=True
+    ):
         assert isinstance(layer, nn.Conv1d)
         assert layer.bias is not None
         layers |= _rows([bias], layer.bias, recipe)
@@ -195,7 +199,4 @@ def _tables(
 
 def _rows(names: Sequence[str], weights: Tensor, recipe: Recipe) -> dict[str, tuple[float, ...]]:
     rows = weights.detach().reshape(len(names), -1).tolist()
-    return {
-        name: tuple(round(value, recipe.digits) for value in row)
-        for name, row in zip(names, rows, strict=True)
-    }
+    return rounded_rows(names, rows, recipe.digits)

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reviewkit.marks.convolution import convolution_rows
 from reviewkit.marks.label_net import (
     BIASES,
     MOST_WORDS,
@@ -13,7 +14,6 @@ from reviewkit.marks.label_net import (
     LabelNet,
     hear_lines,
     label_net,
-    layer_rows,
     row_names,
 )
 from reviewkit.model import Lexicon, Phrase, Weights
@@ -35,7 +35,7 @@ def table(names: list[str], seed: int) -> Weights:
 
 
 def small_net() -> LabelNet:
-    named = layer_rows(WIDTH)
+    named = convolution_rows(WIDTH, len(REACHES))
     layers = [*named, *(row for rows in named.values() for row in rows)]
     words = [UNKNOWN, "knee", "go", "<prop>", "~<level>", "~<choice>"]
     return label_net(table(words, 1), table([*layers, *LABELS, BIASES], 2))
