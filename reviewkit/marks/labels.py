@@ -36,8 +36,9 @@ LABELS: tuple[Label, ...] = get_args(Label)
 BIAS = "bias"
 # Marks of whole lines; the detectors of breath and time make marks of the same kinds.
 REF = "line"
-# The detectors are trusted against the model, unless it is very sure.
-_SURE = 2.5
+# The detectors of breath and time are trusted against the models, unless these are sure.
+_SURE = 1.0
+_DOUBTED = {"time_call": -2.0, "breathing": -1.0}
 _EDGE = "^"
 _LENGTHS = ((1, "1"), (2, "2"), (4, "3 to 4"), (8, "5 to 8"), (14, "9 to 14"))
 
@@ -60,11 +61,14 @@ class Reading:
 
     def _is(self, label: Label, value: float) -> bool:
         if label == "time_call":
-            return bool(self.calls) or self.counts_down or value > _SURE
-        if label == "breathing":
-            is_clear = any(not prompt.is_bare and not prompt.is_hold for prompt in self.prompts)
-            return is_clear or value > (0 if self.prompts else _SURE)
-        return value > 0
+            is_heard = bool(self.calls) or self.counts_down
+        elif label == "breathing":
+            is_heard = any(not prompt.is_bare and not prompt.is_hold for prompt in self.prompts)
+        else:
+            return value > 0
+        if is_heard:
+            return value >= _DOUBTED[label]
+        return value > (0 if label == "breathing" and self.prompts else _SURE)
 
 
 # --- features ------------------------------------------------------------------------

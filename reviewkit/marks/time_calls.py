@@ -25,6 +25,7 @@ from reviewkit.language.numbers import UNITS, find_numbers
 from reviewkit.language.phrase_index import index_phrases
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine
 from reviewkit.marks.counts import find_counts
+from reviewkit.marks.done_calls import done_calls
 from reviewkit.marks.half_calls import half_calls
 from reviewkit.marks.length_calls import length_calls
 from reviewkit.marks.maybe_calls import KIND as MAYBE
@@ -80,6 +81,7 @@ def _loose_calls(line: CallLine) -> Iterator[Call]:
         is_story = line.is_story(number.first, number.last + 1)
         if end >= 0 and number.value <= 30 and number.value not in ROUND_S and not is_story:
             yield Call(number.first, end, "reps")
+    yield from done_calls(line)
 
 
 # --- one claim a line ----------------------------------------------------------------
