@@ -8,7 +8,6 @@ from reviewkit.marks.done_calls import done_calls
 from reviewkit.model import Lexicon
 from tests.lexicon import flat_lexicon
 
-
 WORDS = ["that's", "two", "of", "three", "last", "sets", "done", "the", "left", "first", "so"]
 
 
