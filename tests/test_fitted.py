@@ -7,7 +7,7 @@ from functools import cache
 from reviewkit.marks.edge_features import gather_facts
 from reviewkit.marks.edge_inputs import PLACE_FACTS
 from reviewkit.marks.edges import fitted_net, weigh_edges
-from reviewkit.marks.label_net import NET_TABLES, UNKNOWN, label_net
+from reviewkit.marks.label_net import NET_TABLES, RISK, UNKNOWN, label_net
 from reviewkit.marks.labels import LABELS
 from reviewkit.model import Lexicon, Talk
 from reviewkit.naming import BIAS, SWAP_WEIGHTS
@@ -56,7 +56,8 @@ def test_classes_of_the_word_list_are_known_to_the_network() -> None:
 def test_the_network_of_labels_knows_every_label_class_and_sense() -> None:
     lexicon = _lexicon()
     net = label_net(*(lexicon.weights[name] for name in NET_TABLES))
-    assert len(net.outputs[1]) == len(LABELS)
+    assert net.labels == (*LABELS, RISK)
+    assert len(net.outputs[1]) == len(net.labels)
     lists = {"word_classes": "<{}>", "line_classes": "<{}>", "senses": "~<{}>"}
     assert net.names.keys() >= {UNKNOWN} | {
         form.format(name)

@@ -1,4 +1,4 @@
-"""A small convolutional network that hears what a line of talk is about.
+"""A small convolutional network that hears what a line of talk is about, and how risky it is.
 
 A word is the sum of rows of numbers: what its stem means, and its classes and senses. Two
 layers, the second of which looks twice as far (dilated convolutions, residual), let each
@@ -23,6 +23,8 @@ from reviewkit.model import Lexicon, Weights
 from reviewkit.once import once
 
 NET_TABLES = ("label_words", "label_layers")
+# The label of a line that may hurt somebody, told beside what the line is.
+RISK = "risk"
 REACHES = (1, 2)
 UNKNOWN = "?"
 BIASES = "outputs"
@@ -36,13 +38,14 @@ class LabelNet:
 
     ``names`` tells which row of ``meanings`` a stem, class or sense has; the first row is
     nothing. ``layers`` are weights, shape (3 * width, width), each with its bias, and
-    ``outputs`` weights, shape (width, labels), and biases.
+    ``outputs`` weights, shape (width, labels), and biases, in the order of ``labels``.
     """
 
     names: dict[str, int]
     meanings: Floats
     layers: tuple[tuple[Floats, Floats], ...]
     outputs: tuple[Floats, Floats]
+    labels: tuple[str, ...]
 
 
 def row_names(word: str, lexicon: Lexicon) -> tuple[str, ...]:
@@ -51,10 +54,18 @@ def row_names(word: str, lexicon: Lexicon) -> tuple[str, ...]:
     return (stem(word), *classes_of(word, class_table(lexicon)), *(f"~{name}" for name in senses))
 
 
-def hear_lines(net: LabelNet, lines: Sequence[Sequence[str]], lexicon: Lexicon) -> Floats:
-    """Give the log-odds of every label for some lines of normalised words, (lines, labels)."""
+def lexicon_net(lexicon: Lexicon) -> LabelNet | None:
+    """Give the network that travels with a lexicon, ``None`` where there is none."""
+    tables = [lexicon.weights[name] for name in NET_TABLES if name in lexicon.weights]
+    return label_net(*tables) if len(tables) == len(NET_TABLES) else None
+
+
+def hear_lines(
+    net: LabelNet, lines: Sequence[Sequence[str]], lexicon: Lexicon, labels: Sequence[str]
+) -> Floats:
+    """Give the log-odds of some labels for some lines of normalised words, (lines, labels)."""
     if not lines:
-        return np.zeros((0, len(net.outputs[1])), dtype=np.float32)
+        return np.zeros((0, len(labels)), dtype=np.float32)
     cut = [line[:MOST_WORDS] for line in lines]
     # Between two lines lies as much silence as a layer can look across.
     gap = max(REACHES)
@@ -66,7 +77,8 @@ def hear_lines(net: LabelNet, lines: Sequence[Sequence[str]], lexicon: Lexicon) 
         for at, word in enumerate(line, start=int(start)):
             rows[at] = known[word]
             is_said[at] = 1
-    return _weigh(net, rows, is_said, starts)
+    odds = _weigh(net, rows, is_said, starts)
+    return odds[:, [net.labels.index(label) for label in labels]]
 
 
 def _meaning(net: LabelNet, word: str, lexicon: Lexicon) -> Floats:
@@ -121,4 +133,5 @@ def label_net(words: Weights, layers: Weights) -> LabelNet:
         ),
         layers=made,
         outputs=(table_rows(layers, labels).T, table_rows(layers, [BIASES])[0][: len(labels)]),
+        labels=tuple(labels),
     )

@@ -25,7 +25,7 @@ from reviewkit.marks.breath_patterns import Prompt
 from reviewkit.marks.breathing import read_prompts
 from reviewkit.marks.call_line import Call
 from reviewkit.marks.counts import find_counts
-from reviewkit.marks.label_net import NET_TABLES, hear_lines, label_net
+from reviewkit.marks.label_net import hear_lines, lexicon_net
 from reviewkit.marks.time_calls import read_calls
 from reviewkit.model import Label, Lexicon, Line, Mark, Talk
 from reviewkit.once import once
@@ -196,10 +196,10 @@ def _read_lines(
 
 def _tell(lines: Sequence[Sequence[str]], lexicon: Lexicon) -> list[list[float]]:
     """Give what the network tells of some lines, nothing where there is none."""
-    tables = [lexicon.weights[name] for name in NET_TABLES if name in lexicon.weights]
-    if len(tables) < len(NET_TABLES):
+    net = lexicon_net(lexicon)
+    if net is None:
         return [[0.0] * len(LABELS) for _ in lines]
-    told: list[list[float]] = hear_lines(label_net(*tables), lines, lexicon).tolist()
+    told: list[list[float]] = hear_lines(net, lines, lexicon, LABELS).tolist()
     return told
 
 

@@ -4,8 +4,8 @@ No list holds every way to talk somebody through pain. What new voices share is 
 of words: something that hurts, made light of, and a call to go on; an ailment and a cure;
 a body and a day by which it is gone. ``risk_signs.csv`` holds such kinds as wide lists in
 which no word means a risk by itself; the kinds that meet in a line, their order and its
-words are weighed. The weights travel with the language (``fitted/risk.csv``);
-``tests/fit/fit_risk.py`` fits them.
+words are weighed, and the network of labels adds what it hears. The weights travel with the
+language (``fitted/risk.csv``); ``tests/fit/fit_risk.py`` fits them.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from math import fsum
 from reviewkit.frames.terms import fold
 from reviewkit.language.word_classes import class_table, classes_of
 from reviewkit.language.wordsets import word_set
+from reviewkit.marks.label_net import RISK, hear_lines, lexicon_net
 from reviewkit.marks.risk_words import CLAUSE_BREAKS
 from reviewkit.marks.wording import Hit, Hits, find_wordings, index_wordings
 from reviewkit.model import Lexicon
@@ -25,6 +26,8 @@ RISK_WEIGHTS = "risk"
 BIAS = "bias"
 # The weight of a frame or set wording of the word list found in the line.
 FRAMED = "framed"
+# From here down the network has never turned a line: it is not asked.
+_HOPELESS = -3.0
 SIGNS = "risk_signs"
 WORDINGS = "risky_talk"
 # Set wordings tell alone: they are paired with nothing.
@@ -160,7 +163,9 @@ def weigh_risk(
     if fitted is None:
         return None
     own = fsum(_known(risk_features(words, lexicon, heard), fitted.rows))
-    return own + fitted.rows[BIAS][0] + (fitted.rows[FRAMED][0] if is_framed else 0.0)
+    odds = own + fitted.rows[BIAS][0] + (fitted.rows[FRAMED][0] if is_framed else 0.0)
+    net = lexicon_net(lexicon) if odds > _HOPELESS else None
+    return odds if net is None else odds + float(hear_lines(net, [words], lexicon, (RISK,))[0, 0])
 
 
 def _known(features: frozenset[str], rows: Mapping[str, tuple[float, ...]]) -> Iterator[float]:

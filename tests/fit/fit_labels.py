@@ -2,135 +2,57 @@
 
     python -m tests.fit.fit_labels [--dry] [--out FOLDER]
 
-Reads the labelled utterances in ``fixtures/lines/lines.csv``, those of many voices in
-``fixtures/lines/voices.csv``, and the lines said in all labelled classes, which weigh less
-because praise and announcements are labelled more sparsely there. Prints F1 on utterances,
-on voices and on classes that were left out whole, and writes ``labels.csv``, ``label_words.csv``
+Reads the utterances of ``tests.fit.label_examples``. Prints F1 on utterances, on voices and
+on classes that were left out whole, and writes ``labels.csv``, ``label_words.csv``
 and ``label_layers.csv`` into ``lexicons/en/fitted``. It needs PyTorch, and a quarter of an hour.
 
 Method: one logistic regression (L2) per label over binary features, and one network for all
-(``tests.fit.label_training``); their weighted mean tells. Pairs of lines said in one breath are
-added, so that one label does not speak against another, and left out with the voices of both.
-For some labels the threshold that told them about best on utterances left out is taken off the
-bias.
+and for risk (``tests.fit.label_training``); their weighted mean tells. Pairs of lines said in
+one breath are added, so that one label does not speak against another, and left out with the
+voices of both. For some labels the threshold that told them about best on utterances left out
+is taken off the bias.
 """
 
 from __future__ import annotations
 
 import argparse
-import csv
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
 from scipy import sparse
 from sklearn.linear_model import LogisticRegression
 
-from reviewkit.language.numbers import number_value
-from reviewkit.language.tokens import norm
 from reviewkit.marks.label_net import NET_TABLES, hear_lines, label_net
 from reviewkit.marks.labels import BIAS, LABELS, WEIGHTS, line_features
 from reviewkit.model import Label, Lexicon, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED, load_classes
-from tests.fit.label_training import Lesson, Recipe, train
+from tests.fit.label_examples import (
+    FOLDS,
+    NET_SHARE,
+    SINGLE,
+    Example,
+    deal_folds,
+    read_examples,
+    train_net,
+)
 from tests.fit.weight_table import write_table
 
-ROOT = Path(__file__).parent.parent.parent
-LINES = ROOT / "fixtures" / "lines" / "lines.csv"
-VOICES = ROOT / "fixtures" / "lines" / "voices.csv"
 STRENGTH = 1.0
 # A hundred times looser than the solver's own: weights are written to two places.
 TOLERANCE = 0.01
-# Lines of whole classes weigh less, least where they are labelled more sparsely.
-CLASS_WEIGHT = 0.2
-SPARSE_WEIGHT = 0.03
-SPARSE = ("motivation", "announcement", "rest", "time_call")
-PAIR_WEIGHT = 0.3
-PAIRS = 4000
-# How much of what is told is the network's.
-NET_SHARE = 0.4
 LEAST_SEEN = 3
 LEAST_WEIGHT = 0.05
-FOLDS = 5
 # Not far below one half, or chat would be heard as something: the nearest that is as good. The
 # tables hold more safety and options than talk does, and breath and time have detectors of
 # their own: these are told from one half.
 THRESHOLDS = np.arange(0.36, 0.51, 0.02)
 AS_GOOD = 0.002
 LOWERED = ("form", "motivation", "announcement", "rest")
-
-Source = Literal["line", "voice", "class", "pair"]
-SINGLE = ("line", "voice")
-
-
-@dataclass(frozen=True)
-class Example:
-    """One utterance; ``voice`` is who said it, and all of a voice are left out together."""
-
-    source: Source
-    voice: str
-    words: tuple[str, ...]
-    labels: frozenset[str]
-
-
-def split(text: str) -> tuple[str, ...]:
-    """Cut a text into normalised words."""
-    return tuple(word for word in (norm(part) for part in text.split()) if word)
-
-
-def read_examples() -> list[Example]:
-    """Read the utterances of the fixtures and of the classes; counts are left to their detector."""
-    examples = [*_read_table(LINES, "line"), *_read_table(VOICES, "voice")]
-    for labelled in load_classes():
-        for said in labelled.said:
-            words = split(said.text)
-            if not all(word == "and" or number_value([word]) is not None for word in words):
-                labels = frozenset(said.labels) & set(LABELS)
-                examples.append(Example("class", labelled.name, words, labels))
-    return examples
-
-
-def _read_table(path: Path, source: Source) -> list[Example]:
-    """Read a table of utterances; in one without voices each is a voice of its own."""
-    with path.open(encoding="utf-8", newline="") as file:
-        return [
-            Example(
-                source,
-                row.get("voice") or row["text"],
-                split(row["text"]),
-                frozenset(row["labels"].split()),
-            )
-            for row in csv.DictReader(file)
-        ]
-
-
-def add_pairs(examples: Sequence[Example], pairs: int) -> list[Example]:
-    """Add pairs of utterances said as one, with the labels of both.
-
-    Both are of voices in the same fold, so that a pair is left out with either.
-    """
-    rng = np.random.default_rng(0)
-    single = [example for example in examples if example.source in SINGLE]
-    of_fold = _folds(single)
-    between: tuple[tuple[str, ...], ...] = ((), ("and",), ("so",), ("now",))
-    made = []
-    for fold in range(FOLDS):
-        own = np.flatnonzero(of_fold == fold)
-        for at, other_at, joint in zip(
-            rng.choice(own, pairs // FOLDS),
-            rng.choice(own, pairs // FOLDS),
-            rng.integers(len(between), size=pairs // FOLDS),
-            strict=True,
-        ):
-            one, other = single[at], single[other_at]
-            words = one.words + between[joint] + other.words
-            made.append(Example("pair", one.voice, words, one.labels | other.labels))
-    return [*examples, *made]
 
 
 class Matrix:
@@ -147,13 +69,9 @@ class Matrix:
         names = sorted(feature for feature, count in seen.items() if count >= LEAST_SEEN)
         self.columns = {name: index for index, name in enumerate(names)}
         self.values = self._sparse(self.found, [e.source == "class" for e in examples])
-        self.weights = {label: self._weigh(examples, label) for label in LABELS}
-
-    @staticmethod
-    def _weigh(examples: Sequence[Example], label: str) -> npt.NDArray[np.float64]:
-        of_class = SPARSE_WEIGHT if label in SPARSE else CLASS_WEIGHT
-        weight = {"line": 1.0, "voice": 1.0, "pair": PAIR_WEIGHT, "class": of_class}
-        return np.array([weight[example.source] for example in examples])
+        self.weights = {
+            label: np.array([example.weigh(label) for example in examples]) for label in LABELS
+        }
 
     def _sparse(
         self, found: Sequence[frozenset[str]], is_class: Sequence[bool]
@@ -200,18 +118,6 @@ def _f1(wanted: npt.NDArray[np.bool_], found: npt.NDArray[np.bool_]) -> float:
     return 2 * both / total if total else 0.0
 
 
-def _folds(examples: Sequence[Example]) -> npt.NDArray[np.int64]:
-    """Deal voices and whole classes out to folds, each kind by itself."""
-    folds = np.zeros(len(examples), dtype=np.int64)
-    is_class = np.array([example.source == "class" for example in examples])
-    for part in (is_class, ~is_class):
-        rng = np.random.default_rng(1)
-        names = sorted({one.voice for one, own in zip(examples, part, strict=True) if own})
-        dealt = dict(zip(names, rng.permutation(len(names)) % FOLDS, strict=True))
-        folds[part] = [dealt[one.voice] for one, own in zip(examples, part, strict=True) if own]
-    return folds
-
-
 def _left_out(
     matrix: Matrix,
     folds: npt.NDArray[np.int64],
@@ -237,47 +143,33 @@ def _threshold(sums: npt.NDArray[np.float64], wanted: npt.NDArray[np.bool_]) -> 
 # --- the network ---------------------------------------------------------------------
 
 
-def _train(
-    examples: Sequence[Example],
-    matrix: Matrix,
-    rows: npt.NDArray[np.bool_],
-    lexicon: Lexicon,
-) -> tuple[Weights, Weights]:
-    own = [example for example, is_own in zip(examples, rows, strict=True) if is_own]
-    lesson = Lesson(
-        lines=[example.words for example in own],
-        truth=np.array([[label in one.labels for label in LABELS] for one in own], np.float32),
-        weight=np.column_stack([matrix.weights[label][rows] for label in LABELS]).astype(
-            np.float32
-        ),
-        is_other=np.array([example.source == "class" for example in own]),
-    )
-    return train(lesson, LABELS, lexicon, Recipe(voice=NET_SHARE))
-
-
 def _told_left_out(
-    examples: Sequence[Example], matrix: Matrix, folds: npt.NDArray[np.int64], lexicon: Lexicon
+    examples: Sequence[Example], folds: npt.NDArray[np.int64], lexicon: Lexicon
 ) -> npt.NDArray[np.float64]:
     """Give the share of networks trained without an utterance's fold, (utterances, labels)."""
     told = np.zeros((len(examples), len(LABELS)))
     for fold in range(FOLDS):
-        net = label_net(*_train(examples, matrix, folds != fold, lexicon))
+        others = [one for one, at in zip(examples, folds, strict=True) if at != fold]
+        net = label_net(*train_net(others, lexicon))
         own = np.flatnonzero(folds == fold).tolist()
-        told[own] = hear_lines(net, [examples[at].words for at in own], lexicon)
+        told[own] = hear_lines(net, [examples[at].words for at in own], lexicon, LABELS)
     return told
 
 
 # --- both ----------------------------------------------------------------------------
 
 
-def fit(examples: Sequence[Example]) -> tuple[Weights, Weights, Weights]:
+def fit(everything: Sequence[Example]) -> tuple[Weights, Weights, Weights]:
     """Fit every label, and print F1 on utterances and classes that were left out."""
     lexicon = read_lexicon()
+    folds = deal_folds(everything)
+    told = _told_left_out(everything, folds, lexicon)
+    labelled = np.array([example.source != "risk" for example in everything])
+    folds, told = folds[labelled], told[labelled]
+    examples = [example for example in everything if example.source != "risk"]
     matrix = Matrix(examples, lexicon)
-    folds = _folds(examples)
     sources = np.array([example.source for example in examples])
     single = np.isin(sources, SINGLE)
-    told = _told_left_out(examples, matrix, folds, lexicon)
     weights: dict[str, dict[str, float]] = {}
     is_heard = np.zeros(len(examples), bool)
     for label, by_net in zip(LABELS, told.T, strict=True):
@@ -294,8 +186,7 @@ def fit(examples: Sequence[Example]) -> tuple[Weights, Weights, Weights]:
             weights.setdefault(name, {})[label] = (1 - NET_SHARE) * float(fitted.weights[index])
     is_chat = single & np.array([not example.labels for example in examples])
     print(f"chat left alone {1 - is_heard[is_chat].mean():.3f}")  # noqa: T201
-    everything = np.ones(len(examples), bool)
-    return _table(weights), *_train(examples, matrix, everything, lexicon)
+    return _table(weights), *train_net(everything, lexicon)
 
 
 def _table(weights: dict[str, dict[str, float]]) -> Weights:
@@ -315,7 +206,7 @@ def main() -> None:
     parser.add_argument("--dry", action="store_true", help="print the figures and write nothing")
     parser.add_argument("--out", type=Path, default=FITTED)
     options = parser.parse_args()
-    tables = fit(add_pairs(read_examples(), PAIRS))
+    tables = fit(read_examples(load_classes()))
     if not options.dry:
         for name, table in zip((WEIGHTS, *NET_TABLES), tables, strict=True):
             write_table(options.out / f"{name}.csv", table)

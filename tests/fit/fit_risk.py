@@ -9,7 +9,9 @@ the table, its bias such that ``--false-per-class`` lines of a whole class are t
 
 Method: logistic regression (L2); a risky line weighs as much as ``WEIGHT`` others. What
 the word list's own rules are worth is set and not fitted: they were written on many of
-these classes, so they seem better there than they are.
+these classes, so they seem better there than they are. To this comes what the network of
+labels tells, which ``tests.fit.fit_labels`` has fitted before: for the lines left out it is
+trained without their voices, which takes ten minutes and PyTorch.
 """
 
 from __future__ import annotations
@@ -27,21 +29,29 @@ from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
-from reviewkit.language.tokens import norm
+from reviewkit.marks.label_net import RISK, hear_lines, label_net
 from reviewkit.marks.risk import find_frames, hear_risks
 from reviewkit.marks.risk_signs import BIAS, FRAMED, risk_features
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
-from tests.corpus import FIXTURES, is_short, load_classes
+from tests.corpus import FITTED, is_short, load_classes
+from tests.fit.label_examples import (
+    FOLDS,
+    RISKS,
+    Example,
+    deal_folds,
+    read_examples,
+    risky_starts,
+    split,
+    train_net,
+)
 
-LINES_FILE = FIXTURES / "lines" / "risk.csv"
-TABLE_FILE = FIXTURES.parent / "lexicons" / "en" / "fitted" / "risk.csv"
+TABLE_FILE = FITTED / "risk.csv"
 SMOOTHING = 0.1
 WEIGHT = 8
 FRAMED_WEIGHT = 2.5
 LEAST_SEEN = 3
 LEAST_TOLD = 0.03
-FOLDS = 5
 
 Floats = NDArray[np.float64]
 
@@ -53,6 +63,7 @@ class Line:
     voice: str
     is_of_class: bool
     text: str
+    words: tuple[str, ...]
     is_risky: bool
     is_framed: bool
     features: frozenset[str]
@@ -62,7 +73,7 @@ def gather(classes: Sequence[LabelledClass], lexicon: Lexicon) -> list[Line]:
     """Give the lines said in classes."""
     lines = []
     for labelled in classes:
-        risky = set(_risky(labelled))
+        risky = set(risky_starts(labelled))
         lines += [
             _line(labelled.name, said.text, said.start_ms in risky, lexicon, is_of_class=True)
             for said in labelled.said
@@ -72,34 +83,21 @@ def gather(classes: Sequence[LabelledClass], lexicon: Lexicon) -> list[Line]:
 
 def read_lines(lexicon: Lexicon) -> list[Line]:
     """Give the single lines."""
-    with LINES_FILE.open(encoding="utf-8", newline="") as file:
+    with RISKS.open(encoding="utf-8", newline="") as file:
         return [
             _line(row["voice"], row["text"], bool(row["verdict"]), lexicon, is_of_class=False)
             for row in csv.DictReader(file)
         ]
 
 
-def _risky(labelled: LabelledClass) -> list[int]:
-    """Give the starts of the lines that share most words with the true risky ones."""
-    texts = [one.details["text"] for one in labelled.anomalies if one.kind == "risky_talk"]
-    return [
-        max(labelled.said, key=lambda line: _shared(line.text, text)).start_ms
-        for text in filter(None, texts)
-    ]
-
-
-def _shared(one: str, other: str) -> float:
-    own, its = set(one.lower().split()), set(other.lower().split())
-    return len(own & its) / len(own | its)
-
-
 def _line(voice: str, text: str, is_risky: bool, lexicon: Lexicon, *, is_of_class: bool) -> Line:
-    words = tuple(word for word in map(norm, text.split()) if word)
+    words = split(text)
     heard = hear_risks(words, lexicon)
     return Line(
         voice,
         is_of_class,
         text,
+        words,
         is_risky,
         bool(find_frames(heard)),
         risk_features(words, lexicon, heard.hits),
@@ -138,17 +136,28 @@ def weigh(lines: Sequence[Line], weights: dict[str, float]) -> Floats:
     )
 
 
-def left_out(lines: Sequence[Line]) -> Floats:
-    """Give each line's log-odds by weights fitted without its class or voice."""
-    voices = sorted({line.voice for line in lines})
-    order = np.random.default_rng(0).permutation(len(voices))
-    fold_of = {voices[place]: at % FOLDS for at, place in enumerate(order)}
-    folds = np.array([fold_of[line.voice] for line in lines])
+def left_out(lines: Sequence[Line], examples: Sequence[Example], lexicon: Lexicon) -> Floats:
+    """Give each line's log-odds by weights and networks fitted without its class or voice.
+
+    Args:
+        lines: The lines.
+        examples: What networks are trained on; lines are left out with the examples of their
+            voice.
+        lexicon: Holds the lists.
+    """
+    dealt = deal_folds(examples)
+    fold_of = {
+        (one.source == "class", one.voice): fold for one, fold in zip(examples, dealt, strict=True)
+    }
+    folds = np.array([fold_of[line.is_of_class, line.voice] for line in lines])
     odds = np.zeros(len(lines))
     for fold in range(FOLDS):
         training = [line for line, own in zip(lines, folds, strict=True) if own != fold]
         testing = [line for line, own in zip(lines, folds, strict=True) if own == fold]
-        odds[folds == fold] = weigh(testing, fit(training))
+        others = [one for one, own in zip(examples, dealt, strict=True) if own != fold]
+        net = label_net(*train_net(others, lexicon))
+        told = hear_lines(net, [line.words for line in testing], lexicon, (RISK,))[:, 0]
+        odds[folds == fold] = weigh(testing, fit(training)) + told
     return odds
 
 
@@ -197,8 +206,9 @@ def main() -> None:
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()
     lexicon = read_lexicon()
-    lines = gather(load_classes(), lexicon) + read_lines(lexicon)
-    odds = left_out(lines)
+    classes = load_classes()
+    lines = gather(classes, lexicon) + read_lines(lexicon)
+    odds = left_out(lines, read_examples(classes), lexicon)
     least = least_odds(lines, odds, options.false_per_class)
     for name, is_of_class in (("classes", True), ("single lines", False)):
         chosen = np.array([line.is_of_class is is_of_class for line in lines])

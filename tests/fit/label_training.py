@@ -9,7 +9,7 @@ classes and senses of words (word dropout: Iyyer et al. 2015, "Deep unordered co
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -32,7 +32,7 @@ class Recipe:
     """How large the network is and how it learns.
 
     ``other_share`` of the lines labelled by another habit are seen in a round, and count for
-    as many as there are; ``voice`` is what log-odds are multiplied by in the end.
+    as many as there are.
     """
 
     width: int = 48
@@ -45,7 +45,6 @@ class Recipe:
     row_dropout: float = 0.1
     word_dropout: float = 0.15
     batch: int = 64
-    voice: float = 1.0
     digits: int = 3
 
 
@@ -95,16 +94,19 @@ class _Net(nn.Module):
 
 
 def train(
-    lesson: Lesson, labels: Sequence[str], lexicon: Lexicon, recipe: Recipe, *, seed: int = 0
+    lesson: Lesson, voices: Mapping[str, float], lexicon: Lexicon, recipe: Recipe, *, seed: int = 0
 ) -> tuple[Weights, Weights]:
-    """Train a network, and give the table of its words and that of its layers."""
+    """Train a network, and give the table of its words and that of its layers.
+
+    ``voices`` names the labels, and what the log-odds of each are multiplied by in the end.
+    """
     torch.manual_seed(seed)
     torch.set_num_threads(1)
     rng = np.random.default_rng(seed)
     named = {word: row_names(word, lexicon) for line in lesson.lines for word in line}
     names = _known(lesson.lines, named, recipe)
     numbers = _numbers(lesson.lines, named, names)
-    net = _Net(len(names), len(labels), recipe)
+    net = _Net(len(names), len(voices), recipe)
     optimizer = torch.optim.AdamW(net.parameters(), lr=recipe.rate, weight_decay=recipe.decay)
     seen = len(numbers) - (1 - recipe.other_share) * lesson.is_other.sum()
     steps = int(1.05 * recipe.rounds * seen / recipe.batch) + recipe.rounds
@@ -117,7 +119,7 @@ def train(
             loss.backward()  # type: ignore[no-untyped-call]
             optimizer.step()
             schedule.step()
-    return _tables(net, names, labels, recipe)
+    return _tables(net, names, voices, recipe)
 
 
 def _known(
@@ -178,7 +180,7 @@ def _loss(net: _Net, lesson: Lesson, numbers: Indexes, batch: Indexes, recipe: R
 
 
 def _tables(
-    net: _Net, names: dict[str, int], labels: Sequence[str], recipe: Recipe
+    net: _Net, names: dict[str, int], voices: Mapping[str, float], recipe: Recipe
 ) -> tuple[Weights, Weights]:
     width = recipe.width
     layers: dict[str, tuple[float, ...]] = {}
@@ -189,8 +191,9 @@ def _tables(
         assert layer.bias is not None
         layers |= _rows([bias], layer.bias, recipe)
         layers |= _rows(rows, layer.weight.permute(2, 1, 0), recipe)
-    layers |= _rows(labels, recipe.voice * net.outputs.weight, recipe)
-    biases = torch.cat([recipe.voice * net.outputs.bias, torch.zeros(width - len(labels))])
+    shares = torch.tensor(list(voices.values()))
+    layers |= _rows(list(voices), shares[:, None] * net.outputs.weight, recipe)
+    biases = torch.cat([shares * net.outputs.bias, torch.zeros(width - len(voices))])
     layers |= _rows([BIASES], biases, recipe)
     columns = tuple(str(number) for number in range(1, width + 1))
     words = _rows(list(names), net.meanings.weight[1:], recipe)

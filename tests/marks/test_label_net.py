@@ -82,7 +82,7 @@ def _meanings(names: list[str]) -> list[list[float]]:
 def test_every_line_is_weighed_as_the_tables_say_whatever_is_said_around_it(
     said: list[list[str]],
 ) -> None:
-    odds = hear_lines(NET, said, LEXICON)
+    odds = hear_lines(NET, said, LEXICON, LABELS)
     assert odds.shape == (len(said), len(LABELS))
     for row, words in zip(odds.tolist(), said, strict=True):
         assert row == pytest.approx(by_hand(words), abs=1e-4)
@@ -94,16 +94,24 @@ def test_a_word_is_its_stem_its_classes_and_its_senses() -> None:
 
 
 def test_unknown_words_of_no_class_are_all_the_same() -> None:
-    plum, pear, chair = hear_lines(NET, [["plum"], ["pear"], ["chair"]], LEXICON).tolist()
+    plum, pear, chair = hear_lines(NET, [["plum"], ["pear"], ["chair"]], LEXICON, LABELS).tolist()
     assert plum == pytest.approx(pear)
     assert plum != pytest.approx(chair)
 
 
 def test_a_line_without_words_has_the_biases_alone() -> None:
-    assert hear_lines(NET, [[]], LEXICON)[0].tolist() == pytest.approx(NET.outputs[1].tolist())
+    assert hear_lines(NET, [[]], LEXICON, LABELS)[0].tolist() == pytest.approx(
+        NET.outputs[1].tolist()
+    )
 
 
 def test_what_comes_after_many_words_is_not_read() -> None:
     long = ["go"] * MOST_WORDS
-    short, longer = hear_lines(NET, [long, [*long, "knees"]], LEXICON).tolist()
+    short, longer = hear_lines(NET, [long, [*long, "knees"]], LEXICON, LABELS).tolist()
     assert short == pytest.approx(longer)
+
+
+def test_labels_are_given_in_the_order_they_are_asked_for() -> None:
+    both = hear_lines(NET, [["go"]], LEXICON, LABELS)[0].tolist()
+    assert hear_lines(NET, [["go"]], LEXICON, LABELS[::-1])[0].tolist() == both[::-1]
+    assert hear_lines(NET, [["go"]], LEXICON, LABELS[1:])[0].tolist() == both[1:]

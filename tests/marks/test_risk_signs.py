@@ -146,9 +146,6 @@ def test_a_line_begins_after_the_words_that_only_join_it() -> None:
 
 
 def test_a_line_is_weighed_with_the_one_it_runs_on_into() -> None:
-    half, rest = (
-        "if the knee hurts then you're weak or you're lazy",
-        "so the answer is go on with it",
-    )
+    half, rest = "if the knee hurts", "so the answer is go on with it"
     assert _risks(f"{half} {rest}") != []
     assert _risks(f"{half} [20] {rest}") == []
