@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from reviewkit.language.phrase_index import EMPTY, PhraseIndex
 from reviewkit.language.wordsets import word_set
@@ -90,8 +91,10 @@ class CallLine:
 
     def is_story(self, first: int, after: int) -> bool:
         """Tell whether words of telling stand near: "i waited five minutes for the bus"."""
-        near = self.words[max(0, first - _STORY_BEFORE) : after + _STORY_AFTER]
-        return bool(set(near) & _STORY)
+        # "Ten seconds people" speaks to them.
+        after += self.word(after) == "people"
+        near = self.words[max(0, first - _STORY_BEFORE) : first], self.words[after:][:_STORY_AFTER]
+        return not _STORY.isdisjoint(chain(*near))
 
     def is_all_filled(self, first: int, last: int) -> bool:
         """Tell whether nothing but fillers surrounds words first to last."""

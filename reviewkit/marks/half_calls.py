@@ -27,6 +27,8 @@ _OF_LIFE = word_set(
 _AFTER_LIFE = 4
 _THROUGH = word_set("through of into to")
 _NO_HALF = word_set("across round around between was")
+# "Half past two" and "half four" are hours.
+_HOURS = word_set("past one two three four six seven eight nine eleven twelve")
 # "That's the middle" is a call whatever follows.
 _TELLS = word_set("that's we're you're")
 
@@ -41,6 +43,7 @@ def half_calls(line: CallLine) -> Iterator[Call]:
             yield about_class(line, Call(first, last, "halfway"))
     for at, word in enumerate(line.words):
         is_half = word in ("half", "halfway's") and line.word(at + 1) not in _NO_PART
+        is_half = is_half and line.word(at - 1) != "don't"
         done = _half_done(line, at) if is_half else -1
         if done >= 0:
             yield about_class(line, Call(at, done, "halfway"))
@@ -91,9 +94,14 @@ def _is_position(line: CallLine, first: int, last: int) -> bool:
     return before or line.after("position_after", last + 1) >= 0
 
 
+def is_hour(line: CallLine, last: int) -> bool:
+    """Tell "half past two" and "half four" from a half of the time, by the word after."""
+    return line.words[last] == "half" and line.word(last + 1) in _HOURS
+
+
 def _is_half_call(line: CallLine, first: int, last: int) -> bool:
     """Tell "and half" from "half kneeling": it opens or is pointed at, and then closes."""
-    if line.is_before("position_before", first):
+    if line.is_before("position_before", first) or is_hour(line, last):
         return False
     if line.opens_at(first) and set(line.words[:first]) & _TELLS and line.word(last + 1) != "of":
         return True

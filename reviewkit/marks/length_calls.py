@@ -10,6 +10,8 @@ from reviewkit.marks.call_line import Call, CallLine, about_class
 _LONGEST_CLAIM_S = 600
 # Shorter lengths without a word such as "left" are tempo: "three seconds down".
 _SHORTEST_BARE_S = 5
+# A line that says nothing else is a call from here on.
+_SHORTEST_ALONE_S = 3
 _MINUTE_S = 60
 # What stands before a minute that has no number.
 _BARE_BEFORE = ("", "and", "okay", "right", "so", "first", "that's", "there's", "with")
@@ -44,6 +46,12 @@ def _is_short_call(line: CallLine, first: int, after: int) -> bool:
     return line.opens_at(first) and line.closes_after(after - 1) and len(line.words) <= _SHORT_LINE
 
 
+def _shortest_s(line: CallLine, length: Length) -> int:
+    """Give the least seconds that are a call without a word such as "left"."""
+    is_alone = line.is_all_filled(length.first, length.last)
+    return _SHORTEST_ALONE_S if is_alone else _SHORTEST_BARE_S
+
+
 def _is_gone(line: CallLine, at: int) -> bool:
     """Tell whether "we've had", "you have used" leads to a length."""
     start = at - 1 if line.word(at - 1) in _LEADS_ON else at
@@ -75,6 +83,6 @@ def _length_call(line: CallLine, length: Length) -> Call | None:
         return Call(first, length.last, "gone", length.seconds)
     if first < before:
         return Call(first, length.last, "left", length.seconds)
-    if line.is_before("dose_before", before) or length.seconds < _SHORTEST_BARE_S:
+    if line.is_before("dose_before", before) or length.seconds < _shortest_s(line, length):
         return None
     return Call(first, length.last, "left", length.seconds)

@@ -15,13 +15,14 @@ from dataclasses import replace
 from reviewkit.language.numbers import Number, find_lengths, find_numbers
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine
-from reviewkit.marks.half_calls import share_calls
+from reviewkit.marks.half_calls import is_hour, share_calls
 
 KIND = "maybe_call"
 _SHORTEST_S = 5
 _LONGEST_S = 180
-# Numbers below are beats or repetitions, unless they are round.
+# Numbers below are beats or repetitions, unless they are round, or alone in their line.
 _LEAST_ODD = 6
+_LEAST_ALONE = 4
 _MOST_ODD = 60
 # How likely words are a call: a half told of in few words, what may be a call, and what is
 # mostly something else.
@@ -79,13 +80,15 @@ def _numbers(line: CallLine) -> Iterator[Call]:
 def _weight(line: CallLine, number: Number) -> float:
     """Tell how likely a bare number is seconds, 0 when it is beats or counts things."""
     is_round = number.value in ROUND_S
-    if not is_round and not _LEAST_ODD <= number.value <= _MOST_ODD:
+    is_alone = line.is_all_filled(number.first, number.last)
+    least = _LEAST_ALONE if is_alone else _LEAST_ODD
+    if not is_round and not least <= number.value <= _MOST_ODD:
         return 0.0
     is_left = any(line.after(label, number.last + 1) >= 0 for label in ("after", "rep_after"))
     counts = line.names_things(number.last + 1)
     if (is_round and not counts) or (not is_round and is_left):
         return _PLAIN
-    return _FAINT if 1 < len(line.words) <= _FEW_WORDS else 0.0
+    return _FAINT if is_alone or len(line.words) <= _FEW_WORDS else 0.0
 
 
 def _is_taken_back(line: CallLine, number: Number, after: Sequence[Number]) -> bool:
@@ -106,6 +109,7 @@ def _is_amount(line: CallLine, first: int, last: int, *, is_short: bool) -> bool
     return (
         line.word(first - 1) in _HALF_OF_THINGS
         or line.word(last + 1) in ("a", "an")
+        or is_hour(line, last)
         or (line.after("position_after", last + 1) >= 0 and not is_way)
     )
 
