@@ -70,7 +70,11 @@ ADVICE = {
         "With a bump, prop yourself up or turn to the side.",
     ),
 }
-_UNKNOWN = ("It may lead viewers to hurt themselves.", "Offer the careful way first.")
+# Of a line that sounds risky by its words, which name no kind of risk.
+_GENERAL = (
+    "It may lead viewers past what is safe for them.",
+    "Work within what feels right today; if anything hurts or feels wrong, stop.",
+)
 
 
 def find_risky_flags(heard: HeardClass) -> tuple[Flag, ...]:
@@ -80,7 +84,7 @@ def find_risky_flags(heard: HeardClass) -> tuple[Flag, ...]:
         if mark.kind != KIND:
             continue
         interval = interval_of_mark(heard, mark)
-        why, instead = ADVICE.get(mark.ref, _UNKNOWN)
+        why, instead = ADVICE.get(mark.ref, _GENERAL)
         flags.append(
             Flag(
                 KIND,

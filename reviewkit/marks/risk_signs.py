@@ -174,7 +174,7 @@ def _known(features: frozenset[str], rows: Mapping[str, tuple[float, ...]]) -> I
 
 
 def likely_reason(words: Sequence[str], lexicon: Lexicon) -> str:
-    """Name the kind of risk that a line's kinds of words speak of; "form" when none does."""
+    """Name the kind of risk that a line's kinds of words speak of; "general" when none does."""
     signs = _signs(words, lexicon)
     met = (reason for reason, labels in _REASONS if all(label in signs for label in labels))
-    return next(met, "form")
+    return next(met, "general")
