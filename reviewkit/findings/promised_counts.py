@@ -98,6 +98,8 @@ _SEVERAL = 2
 _MORE = word_set("add adding added extra bonus additional")
 _MORE_WITHIN = 10
 _ALL_WITHIN = 3
+# How far an oath on all of them may stand before the number and behind it.
+_SWORN_ALL, _OATH_BEFORE, _OATH_BEHIND = "sworn_all", 10, 30
 _OATH = 1.0
 # How many words after a count another one may put it right.
 _CORRECTED_WITHIN = 12
@@ -182,16 +184,23 @@ def _moves_otherwise(heard: HeardClass, mark: Mark, rows: Sequence[Interval]) ->
     is_round = bool(_rounds_added(heard, rows))
     extra = 0 if is_round else _work_added(heard, rows) or int(_owns_up_to_more(heard))
     kinds = _kinds(rows, rows)
-    if extra and is_sworn(mark) and is_for_class(heard, mark) and mark.value == kinds:
+    is_to_all = _is_sworn_to_all(heard, mark)
+    is_firm = is_to_all or (is_sworn(mark) and is_for_class(heard, mark))
+    if extra and is_firm and mark.value == kinds:
         return _kinds(rows, _done(rows)) + extra
-    return _fewest(rows, 1 if _is_sworn_to_all(heard, mark) else _SEVERAL)
+    return _fewest(rows, 1 if is_to_all else _SEVERAL)
 
 
 def _is_sworn_to_all(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether none of so many is to be missed: "all six, both times, I swear"."""
+    if not is_for_class(heard, mark):
+        return False
     words = heard.talk.words[max(0, mark.first - _ALL_WITHIN) : mark.last + 1]
     is_all = any(word.norm in ("all", "every") for word in words)
-    return is_all and mark.weight >= _OATH and is_for_class(heard, mark)
+    return (is_all and mark.weight >= _OATH) or any(
+        one.kind == _SWORN_ALL and -_OATH_BEFORE <= one.first - mark.first <= _OATH_BEHIND
+        for one in heard.marks
+    )
 
 
 def _owns_up_to_more(heard: HeardClass) -> bool:

@@ -175,7 +175,12 @@ def _judge_only(heard: HeardClass, claim: Mark) -> Promise | None:
         one
         for one in later
         if (one.kind == "kit_second" and not had_second)
-        or (one.kind == "kit_fetched" and claim.ref != "kit_one" and one.ref not in named)
+        or (
+            one.kind == "kit_fetched"
+            and claim.ref != "kit_one"
+            and one.ref not in named
+            and not _has_instead(heard, one, named)
+        )
     ]
     if beyond:
         why = "more was needed than was named"
@@ -216,19 +221,27 @@ def _is_of_list(heard: HeardClass, mark: Mark) -> bool:
 
 
 def _is_beyond(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
-    """Tell whether kit is none that was named, nor any that a planned move speaks of.
-
-    "A bucket or a bag" asks for none but the bag that was named.
-    """
+    """Tell whether kit is none that was named, nor any that a planned move speaks of."""
     if mark.kind == "kit_second":
         return is_owned_up(heard, mark.first, least=_LIKELY)
-    said = _words(heard, mark)
-    beside = {
-        one.ref
+    is_planned = not _words(heard, mark).isdisjoint(_planned_words(heard))
+    return mark.ref not in named and not is_planned and not _has_instead(heard, mark, named)
+
+
+def _has_instead(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
+    """Tell whether kit is asked for that was named or some other: "a bucket or a bag"."""
+    others = (
+        one
         for one in heard.marks
-        if one.kind == "kit_named" and abs(one.first - mark.first) <= _OR_WITHIN
-    }
-    return beside.isdisjoint(named - {_ALWAYS}) and said.isdisjoint(_planned_words(heard))
+        if one.kind == "kit_named"
+        and one.ref in named - {_ALWAYS}
+        and abs(one.first - mark.first) <= _OR_WITHIN
+    )
+    words = heard.talk.words
+    return any(
+        "or" in {word.norm for word in words[min(one.last, mark.last) : max(one.first, mark.first)]}
+        for one in others
+    )
 
 
 def _name(move: str) -> list[str]:

@@ -22,6 +22,9 @@ _AFTER_LAST_MS = 25_000
 _NAMES_PART = word_set(
     "stretch stretches stretching stretched cool-down cool warm-up warm savasana mobilise"
 )
+# "Lying down", said near a length, and how moves are called that are no more than that.
+_LYING, _LYING_WITHIN = word_set("lie lying lain still stillness flat savasana shavasana"), 4
+_LIES = word_set("lying lie rest savasana shavasana still corpse stillness relaxation")
 _FEW = (2, 3, 4, 5, 6)
 _NUMBER_REACH = 3
 _PLAIN_WORDS = word_set(
@@ -50,7 +53,11 @@ def _is_before_all(heard: HeardClass, mark: Mark) -> bool:
 
 
 def _is_calm(move: str) -> bool:
-    return not _CALM.isdisjoint(move.lower().replace("-", " ").split())
+    return not _CALM.isdisjoint(_name(move))
+
+
+def _name(move: str) -> list[str]:
+    return move.lower().replace("-", " ").split()
 
 
 def _is_known(heard: HeardClass) -> bool:
@@ -83,7 +90,7 @@ def _left_out(heard: HeardClass, mark: Mark, kind: PlanKind) -> str:
 
 def _telling(move: str) -> set[str]:
     """Give the words of a move's name that tell it from other moves of its part."""
-    return set(move.lower().replace("-", " ").split()) - _PLAIN_WORDS
+    return set(_name(move)) - _PLAIN_WORDS
 
 
 def _asked(said: Sequence[str]) -> int:
@@ -145,10 +152,22 @@ def _judge_part_length(heard: HeardClass, mark: Mark, what: str, kind: PlanKind)
     part = [one for one in done_intervals(heard) if one.kind == kind]
     if not part:
         return verdict_on(what, mark, 0.0, "broken" if _is_known(heard) else "unclear")
-    span_s = _span_s(part, claimed_s)
+    span_s = _span_s(_lain(heard, mark, part), claimed_s)
     is_short = span_s < _SHORT_SHARE * claimed_s and claimed_s - span_s > 15
     why = f"the {kind} took {span_s:.0f} s" if is_short else ""
     return verdict_on(what, mark, round(span_s), "broken" if is_short else "kept", why)
+
+
+def _lain(heard: HeardClass, mark: Mark, part: Sequence[Interval]) -> Sequence[Interval]:
+    """Give the intervals of a part that are meant by "two minutes of lying down", or all of it.
+
+    Those are the ones whose names lie down; a stretch before them is not what was promised.
+    """
+    low = max(0, mark.first - _LYING_WITHIN)
+    said = {word.norm for word in heard.talk.words[low : mark.last + _LYING_WITHIN + 1]}
+    if said.isdisjoint(_LYING):
+        return part
+    return [one for one in part if not _LIES.isdisjoint(_name(one.move_done))] or part
 
 
 def _span_s(part: Sequence[Interval], claimed_s: float) -> float:

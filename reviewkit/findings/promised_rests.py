@@ -16,8 +16,8 @@ from reviewkit.findings.claims import (
     is_sworn,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals
-from reviewkit.model import HeardClass, Interval, Mark, Promise
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
 # Of a rest whose edges are unsure so much is told by its best guess.
@@ -72,9 +72,25 @@ def _may_hold_work(before: Interval, length_ms: int) -> bool:
     return rest_ms > 0 and rest_ms + (before.planned_ms or 0) <= length_ms
 
 
+def _is_only_rest(added: Interval, work: Sequence[Interval]) -> bool:
+    """Tell whether work that nobody planned or named is no more than a long rest.
+
+    It fills what lies between its neighbours, and that is too short for work and a rest.
+    """
+    if added.plan_row is not None or added.move != UNNAMED:
+        return False
+    at = work.index(added)
+    if not 0 < at < len(work) - 1:
+        return False
+    before, after = work[at - 1], work[at + 1]
+    gap_ms = start_ms(after) - end_ms(before)
+    return not _may_hold_work(before, gap_ms) and gap_ms == end_ms(added) - start_ms(added)
+
+
 def _rests(heard: HeardClass, blocks: Sequence[str]) -> list[_Rest]:
     """Measure the rests inside the work of some blocks."""
     work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
+    work = [one for one in work if not _is_only_rest(one, work)]
     planned = {one.plan_row: one.planned_rest_ms for one in work if one.plan_row is not None}
     measured = (_rest(before, after, planned) for before, after in pairwise(work))
     return [one for one in measured if one is not None]
@@ -142,6 +158,23 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
     )
 
 
+def _longest_beyond(rests: Sequence[_Rest], claimed_ms: float) -> int:
+    """Give the longest rest inside a round that is by far longer than sworn and than planned.
+
+    "Never longer than that between any of them" is about rests the plan has longer as well.
+    """
+    return max(
+        (
+            one.length_ms
+            for one in rests
+            if not one.is_between_rounds
+            and max(12_000, claimed_ms / 2)
+            <= _surely_off_ms(one, max(claimed_ms, one.planned_ms or 0))
+        ),
+        default=0,
+    )
+
+
 def _is_habit(rests: Sequence[_Rest], claimed_ms: float) -> bool:
     """Tell whether many rests are off alike, where the range of each alone would hold the claim.
 
@@ -179,7 +212,11 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
         return _judge_few(mark, meant)
-    if _is_broken(meant, claimed_ms, is_strict=is_sworn(mark)):
+    is_strict = is_sworn(mark)
+    if is_strict and (longest := _longest_beyond(rests, claimed_ms)):
+        why = "a rest was longer than that and than planned"
+        return verdict_on("rest", mark, round(longest / 1000, 1), "broken", why)
+    if _is_broken(meant, claimed_ms, is_strict=is_strict):
         found = _worst_s(meant, claimed_ms)
         return verdict_on("rest", mark, found, "broken", "rests were not that long")
     return verdict_on("rest", mark, round(median(one.length_ms for one in meant) / 1000, 1), "kept")

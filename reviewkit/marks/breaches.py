@@ -1,4 +1,4 @@
-"""Hear where a class is sent to what it was to do without, and where a coach owns up to it."""
+"""Hear where a class is sent to what it was to do without, where a coach owns up, and oaths."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from reviewkit.model import Lexicon, Mark, Phrase, Talk
 
 # "I know what I said"; calls to the floor; calls for a jump that need no word for it.
 CONFESSION, FLOOR_ASKED, JUMP_ASKED = "confession", "floor_asked", "jump_asked"
+# "Every single one", "not one is missing": none of what was promised is to be left out.
+SWORN_ALL = "sworn_all"
 _LIST = "promises"
 # Words that may be one: they count beside something that did come otherwise.
 _ADMISSION, _VOWED, _TURNED = "admission", "vowed", "turned"
@@ -27,7 +29,7 @@ def find_breaches(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     lines = lexicon.lists.get(_LIST, ())
     marks = [
         _mark(talk, kind, hit, _CLEAR)
-        for kind in (CONFESSION, FLOOR_ASKED, JUMP_ASKED)
+        for kind in (CONFESSION, FLOOR_ASKED, JUMP_ASKED, SWORN_ALL)
         for hit in _hits(norms, kind, lines)
     ]
     marks += [_mark(talk, CONFESSION, hit, _LIKELY) for hit in _admissions(norms, lines)]

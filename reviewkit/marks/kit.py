@@ -22,6 +22,14 @@ _IF_BEFORE = 12
 _IF = word_set("if unless")
 _POSES = word_set("pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
+# "Like you carry a tray"; and who else fetches: "let me get a rag".
+_PICTURE_WITHIN, _PICTURE = 8, word_set("like as imagine pretend though picture")
+_OTHERS = word_set("me lemme i i'll he she they")
+# Kit behind these is a place: "up you get, behind the chair".
+_PLACES, _PLACE_WITHIN = word_set("behind beside onto off from around round"), 2
+# What is to be fetched on another day: "next week bring a rope".
+_ANOTHER_DAY, _DAY_WITHIN = word_set("week tomorrow monday tuesday wednesday thursday friday"), 12
+_FEET = word_set("foot feet")
 _STANDS_FOR_IT = word_set("one it them")
 # How far from the kit a coach may own up to having promised otherwise.
 _CONFESS_REACH = 12
@@ -45,8 +53,26 @@ def _mark(talk: Talk, kind: str, hit: Hit, low: int, family: str, weight: float)
 
 
 def _is_pose(norms: Sequence[str], hit: Hit) -> bool:
-    """Tell whether kit only lends its name to a move: "chair pose", "table top"."""
-    return hit.last + 1 < len(norms) and norms[hit.last + 1] in _POSES
+    """Tell whether kit only lends its name: "chair pose", "table top", "the ball of the foot"."""
+    after = norms[hit.last + 1 : hit.last + 4]
+    return bool(_POSES & set(after[:1])) or (after[:1] == ["of"] and bool(_FEET & set(after)))
+
+
+def _is_only_named(norms: Sequence[str], hit: Hit) -> bool:
+    """Tell whether kit is a likeness, a place, or of another day, and not to be fetched now."""
+    windows = (
+        (_PICTURE, _PICTURE_WITHIN),
+        (_PLACES, _PLACE_WITHIN),
+        (_ANOTHER_DAY, _DAY_WITHIN),
+    )
+    return any(
+        words & set(norms[max(0, hit.first - reach) : hit.first]) for words, reach in windows
+    )
+
+
+def _is_for_viewers(norms: Sequence[str], call: Hit) -> bool:
+    """Tell a call for kit from what the coach or somebody else fetches."""
+    return call.first == 0 or norms[call.first - 1] not in _OTHERS
 
 
 def _is_ruled_out(norms: Sequence[str], hit: Hit) -> bool:
@@ -97,7 +123,12 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     for line in split_lines(talk):
         norms = [word.norm for word in talk.words[line.first : line.last + 1]]
         said = find_wordings(norms, words)
-        calls = [hit for label in ("kit_fetch", "kit_list") for hit in said.get(label, ())]
+        calls = [
+            hit
+            for label in ("kit_fetch", "kit_list")
+            for hit in said.get(label, ())
+            if _is_for_viewers(norms, hit)
+        ]
         confessed = said.get("confession", ())
         choices = [
             hit
@@ -111,6 +142,8 @@ def find_kit(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                 if _is_pose(norms, hit) or (_is_ruled_out(norms, hit) and not owned_up):
                     continue
                 marks.append(_mark(talk, NAMED, hit, line.first, family, _ASKED))
+                if _is_only_named(norms, hit) and not owned_up:
+                    continue
                 if owned_up or _fetches(calls, hit) or _is_fetched_after(norms, calls, hit):
                     offered = not owned_up and (
                         _is_near(choices, hit, _CHOICE_REACH, _CHOICE_REACH)

@@ -52,9 +52,12 @@ _NOT = word_set("not isn't wasn't aren't ain't")
 _NOT_FOR = word_set("in for within even quite")
 # What takes a time may be the class or another thing.
 _TAKES = word_set("takes lasts")
+_WILL = word_set("be take")
+_PIECES = word_set("pieces bits lots bouts stints slices chunks portions parts spells goes")
 _CLASS = word_set(
     "it this that class session workout whole lot thing all programme practice one each round "
-    "circuit everything which lap set move exercise episode tour and every"
+    "circuit everything which lap set move exercise episode tour and every pause rest break "
+    "breather effort recovery"
 )
 _SUBJECT = 2
 # Words from a place between two rounds to the length of the rest there.
@@ -180,9 +183,24 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 continue
             if label == "not_counted" and _is_how_often(tokens, at):
                 continue
+            if label == "part_length" and _is_whole(tokens, at):
+                continue
+            if label == "work" and _is_of_pieces(tokens, at):
+                continue
             if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
+
+
+def _is_of_pieces(tokens: Sequence[Token], at: int) -> bool:
+    """Tell "eighteen pieces of work" from a length of work."""
+    following = {token.text for token in tokens[at + 1 : at + 2]}
+    return tokens[at].is_number and not following.isdisjoint(_PIECES)
+
+
+def _is_whole(tokens: Sequence[Token], at: int) -> bool:
+    """Tell the class, which "will be" or "take" so long, from a part of it."""
+    return at > 0 and tokens[at - 1].text in _WILL
 
 
 def _is_how_often(tokens: Sequence[Token], at: int) -> bool:

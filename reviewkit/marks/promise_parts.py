@@ -17,6 +17,10 @@ _SENSIBLE_S = (30, 600)
 _REACH, _PLACE_REACH = 7, 5
 # What is told of such a length by other wordings gives way.
 _GIVES_WAY = ("minutes", "maybe_work", "maybe_rest", "length")
+# So does one that is long for work or rest, where what fills it and its place both tell the part:
+# "we start with two minutes of dancing to get warm".
+_INTERVALS, _LONG_S = ("work", "rest"), 90
+_BY_WHEN = ("in", "within")
 _THINGS = {"warm_length": ("loosening", "warm_up"), "cool_length": ("slow_thing", "cool_down")}
 _PLACES = {"warm_length": ("opening",), "cool_length": ("closing", "ending")}
 
@@ -29,20 +33,31 @@ def part_lengths(
     found: dict[int, Claim] = {}
     for at, token in enumerate(tokens):
         told = claimed[at].what if at in claimed else "length"
-        if not token.is_length or not low <= token.value <= high:
+        if not token.is_length or not low <= token.value <= high or _is_by_when(tokens, at):
             continue
-        what = _part(tokens, hits, at) if told in _GIVES_WAY else ""
+        is_long = told in _INTERVALS and token.value >= _LONG_S
+        what = _part(tokens, hits, at, is_sure=is_long) if told in _GIVES_WAY or is_long else ""
         if what:
             found[at] = Claim(what, token.value, at, at, at)
     return found
 
 
-def _part(tokens: Sequence[Token], hits: Hits, at: int) -> str:
-    """Name the part that a length is of, as ``maybe_`` where only its place tells it."""
+def _is_by_when(tokens: Sequence[Token], at: int) -> bool:
+    """Tell when something will be so from how long it takes: "we'll be warm in five minutes"."""
+    return at > 0 and tokens[at - 1].text in _BY_WHEN
+
+
+def _part(tokens: Sequence[Token], hits: Hits, at: int, *, is_sure: bool) -> str:
+    """Name the part that a length is of, as ``maybe_`` where only its place tells it.
+
+    With ``is_sure`` its place and what fills it must both tell it.
+    """
     things = _nearest(tokens, hits, at, _THINGS, _REACH)
     places = _nearest(tokens, hits, at, _PLACES, _PLACE_REACH)
     if len(places) == 1 and things:
         return places[0]
+    if is_sure:
+        return ""
     if things:
         return things[0]
     return f"maybe_{places[0]}" if len(places) == 1 else ""

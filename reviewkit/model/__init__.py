@@ -15,6 +15,7 @@ from reviewkit.model.corrected import (
     SetAside,
 )
 from reviewkit.model.heard import (
+    UNNAMED,
     Edge,
     EdgeEvidence,
     HeardClass,
@@ -71,6 +72,7 @@ from reviewkit.model.talk import (
 )
 
 __all__ = [
+    "UNNAMED",
     "Bridge",
     "CallVerdict",
     "Clock",

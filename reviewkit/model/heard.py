@@ -17,6 +17,8 @@ Label = Literal[
 ]
 Status = Literal["done", "skipped", "swapped", "added"]
 Timing = Literal["on time", "long", "short", "unclear"]
+# What a move is called that nobody planned and the talk does not name.
+UNNAMED = "Unnamed move"
 
 
 @dataclass(frozen=True, slots=True)

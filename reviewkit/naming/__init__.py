@@ -10,15 +10,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from reviewkit.model import Interval, Mark, MoveEvidence, Talk, Weights
+from reviewkit.model import UNNAMED, Interval, Mark, MoveEvidence, Talk, Weights
 from reviewkit.naming.around import LEAST_WEIGHT, NOTHING, Near, look_around
 from reviewkit.naming.signs import PLANNED, swap_odds, swap_signs
 
-__all__ = ["SWAP_WEIGHTS", "UNNAMED", "name_moves"]
+__all__ = ["SWAP_WEIGHTS", "name_moves"]
 
 SWAP_WEIGHTS = "swaps"
 BIAS = "bias"
-UNNAMED = "Unnamed move"
 
 
 def name_moves(

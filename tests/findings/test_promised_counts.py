@@ -54,6 +54,16 @@ def test_a_round_that_lacks_several_moves_breaks_a_count_of_moves() -> None:
     assert verdicts(without(rows, 2, "Lunge", "Plank"), claim("moves", 5)) == [("moves", "broken")]
 
 
+def test_an_oath_on_all_of_them_is_broken_by_one_left_out_or_added() -> None:
+    rows = circuit(("Squat", "Push-up", "Lunge", "Plank", "Row"), rounds=2)
+    five = claim("moves", 5)
+    oath = replace(five, kind="sworn_all", first=five.first + 9, last=five.last + 9)
+    assert verdicts(without(rows, 2, "Lunge"), five, oath) == [("moves", "broken")]
+    assert verdicts(rows, five, oath) == [("moves", "kept")]
+    far = replace(oath, first=five.first + 60, last=five.last + 60)
+    assert verdicts(without(rows, 2, "Lunge"), five, far) == [("moves", "kept")]
+
+
 def test_moves_may_be_counted_with_the_warm_up_and_the_cool_down() -> None:
     rows = [WARM_UP, *circuit(), COOL_DOWN]
     assert verdicts(rows, claim("moves", 6)) == [("moves", "kept")]

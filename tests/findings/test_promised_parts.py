@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from reviewkit.findings.promises import judge_promises
@@ -92,3 +94,15 @@ def test_what_sounds_slow_in_the_warm_up_promises_no_cool_down() -> None:
         said = Mark("promise", 0, 1, at_ms, at_ms + 900, "breathe over", "cool_down", None, 0.8)
         heard = heard_class([warm_up, *circuit(), skipped], marks=(said,))
         assert [one.verdict for one in judge_promises(heard)] == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [("two full minutes of lying down", "broken"), ("two full minutes of easing off", "kept")],
+)
+def test_minutes_of_lying_down_are_not_filled_by_a_stretch(said: str, expected: str) -> None:
+    mark = Mark("promise", 0, 2, 5_000, 6_000, said, "cool_length", 120.0, 0.8)
+    lying = Row("Side-lying rest", END_S + 60, 60, 60, kind="cool-down", block="End")
+    end = (replace(HIP, length_s=50, work_s=50), lying)
+    heard = heard_class([*circuit(), *end], words=talk(said).words, marks=(mark,))
+    assert judge_promises(heard)[0].verdict == expected

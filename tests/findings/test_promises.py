@@ -6,9 +6,17 @@ import pytest
 
 from reviewkit.findings.promises import judge_promises
 from reviewkit.marks.breaches import find_breaches
-from reviewkit.model import HeardClass, Mark
+from reviewkit.model import UNNAMED, HeardClass, Mark
 from reviewkit.read import read_lexicon
-from tests.findings.classes import COOL_DOWN, WARM_UP, Row, circuit, claim, heard_class
+from tests.findings.classes import (
+    COOL_DOWN,
+    WARM_UP,
+    Row,
+    circuit,
+    claim,
+    heard_class,
+    interval,
+)
 from tests.talking import talk
 
 
@@ -114,6 +122,37 @@ def test_a_gap_left_by_a_skipped_move_is_no_rest() -> None:
     rows = circuit()
     rows[5] = replace(rows[5], start_s=None)
     assert judge(rows, claim("rest", 20)) == [("rest", "kept")]
+
+
+def _rests(*rest_s: float, planned_s: float = 20) -> list[Row]:
+    """Give a round with these rests after its moves, one of them planned otherwise."""
+    rows, at_s = [], 100.0
+    for number, one in enumerate((*rest_s, 20)):
+        rest = planned_s if number == 1 else 20
+        rows.append(Row(f"Move {number}", at_s, rest_s=rest))
+        at_s += 40 + one
+    return rows
+
+
+def test_an_oath_on_every_rest_is_about_those_planned_longer_too() -> None:
+    sworn = replace(claim("rest", 20), weight=0.9)
+    assert judge(_rests(20, 30, 20, planned_s=30), sworn) == [("rest", "kept")]
+    assert judge(_rests(20, 50, 20, planned_s=30), sworn) == [("rest", "broken")]
+    assert judge(_rests(20, 50, 20, planned_s=30), claim("rest", 20)) == [("rest", "kept")]
+
+
+@pytest.mark.parametrize(("name", "verdict"), [(UNNAMED, "broken"), ("Burpee", "kept")])
+def test_what_fills_a_gap_too_short_for_work_and_has_no_name_is_rest(
+    name: str, verdict: str
+) -> None:
+    sworn = replace(claim("rest", 20), weight=0.9)
+    heard = heard_class(_rests(20, 45, 20), marks=(sworn,))
+    before = heard.intervals[1]
+    assert before.end is not None
+    start_s = before.end.at_ms / 1000
+    filler = replace(interval(Row(name, start_s, length_s=45), 9), plan_row=None, status="added")
+    with_filler = replace(heard, intervals=(*heard.intervals[:2], filler, *heard.intervals[2:]))
+    assert verdicts(with_filler) == [("rest", verdict)]
 
 
 @pytest.mark.parametrize(

@@ -29,6 +29,9 @@ def test_what_is_left_alone(said: str) -> None:
         ("get down on the floor", "floor_asked"),
         ("everybody lie down flat on your back", "floor_asked"),
         ("both feet off the ground", "jump_asked"),
+        ("seats down on the mat for this one", "floor_asked"),
+        ("and not one of them is skipped", "sworn_all"),
+        ("you get every single one", "sworn_all"),
     ],
 )
 def test_what_is_heard(said: str, kind: str) -> None:

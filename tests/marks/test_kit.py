@@ -25,6 +25,11 @@ def named(text: str) -> set[str]:
         "block two is coming",
         "put the dumbbells down",
         "the chair stays where it is",
+        "slow like you go to get the newspaper",
+        "let me get a rag for this puddle",
+        "up you get behind the chair",
+        "next week is balance so bring a cushion",
+        "get your weight over the ball of the foot",
     ],
 )
 def test_nothing_asked_for(text: str) -> None:
@@ -40,6 +45,9 @@ def test_nothing_asked_for(text: str) -> None:
         ("grab a chair if you feel wobbly", ("kit_fetched", "chair", 0.3)),
         ("grab a cushion for your knee. if it hurts", ("kit_fetched", "cushion", 0.3)),
         ("if the knees are sore go and fetch a cushion", ("kit_fetched", "cushion", 0.3)),
+        ("slide a rolled up jumper under your head", ("kit_fetched", "clothes", 1.0)),
+        ("go and find something heavy for your lap", ("kit_fetched", "something", 1.0)),
+        ("for this one you'll each need a chair", ("kit_fetched", "chair", 1.0)),
         ("you're going to need the heavier pair", ("kit_second", "second", 1.0)),
     ],
 )

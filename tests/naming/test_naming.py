@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from reviewkit.model import Interval, Mark, MoveEvidence, Talk, Word
-from reviewkit.naming import SWAP_WEIGHTS, UNNAMED, name_moves
+from reviewkit.model import UNNAMED, Interval, Mark, MoveEvidence, Talk, Word
+from reviewkit.naming import SWAP_WEIGHTS, name_moves
 from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, interval
 
