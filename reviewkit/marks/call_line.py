@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -100,6 +101,11 @@ class CallLine:
         """Tell whether nothing but fillers surrounds words first to last."""
         rest = (*range(first), *range(last + 1, len(self.words)))
         return all(self.named("fill").length_at(self.words, i) for i in rest)
+
+
+def touches(call: Call, others: Iterable[Call]) -> bool:
+    """Tell whether a call shares a word with one of the others."""
+    return any(call.first <= other.last and other.first <= call.last for other in others)
 
 
 def about_class(line: CallLine, call: Call) -> Call:

@@ -70,7 +70,8 @@ def _length_call(line: CallLine, length: Length) -> Call | None:
         return Call(first, length.last, "gone", length.seconds)
     if line.is_story(before, after) or line.word(after) in _REST:
         return None
-    if line.words[before:after] == ("a", "minute") and not _is_short_call(line, before, after):
+    is_figure = line.words[before:after] == ("a", "minute") and line.after("gone", after) < 0
+    if is_figure and not _is_short_call(line, before, after):
         return None
     if line.words[first] in _STRONG or is_more:
         return Call(first, length.last, "left", length.seconds)

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 from reviewkit.language.numbers import Number, find_lengths, find_numbers
 from reviewkit.language.wordsets import word_set
-from reviewkit.marks.call_line import ROUND_S, Call, CallLine
+from reviewkit.marks.call_line import ROUND_S, Call, CallLine, touches
 from reviewkit.marks.half_calls import is_hour, share_calls
 
 KIND = "maybe_call"
@@ -42,11 +42,13 @@ _HALF_OF_THINGS = word_set("top bottom upper lower in by other front left right 
 def maybe_calls(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
     """Give what may be a claim in one line beside its plain ``claims``, in no order."""
     plain = [call for call in claims if call.ref != "reps"]
-    yield from _numbers(line)
+    numbers = tuple(_numbers(line))
+    yield from numbers
     is_short = len(line.words) <= _FEW_WORDS
     for first, last in line.named("maybe_half").find(line.words):
-        is_plain = any(first <= call.last and call.first <= last for call in plain)
-        if not is_plain and not _is_amount(line, first, last, is_short=is_short):
+        if not touches(Call(first, last, ""), plain) and not _is_amount(
+            line, first, last, is_short=is_short
+        ):
             weight = _FAINT if _is_of_bodies(line, first) else _PLAIN
             yield Call(first, last, "halfway", None, _LIKELY if is_short else weight)
     if is_short:
@@ -54,7 +56,8 @@ def maybe_calls(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
             yield Call(first, last, "left", 10, _PLAIN)
     for label in ("share_left", "share_gone"):
         yield from (replace(call, weight=_PLAIN) for call in share_calls(line, label))
-    yield from _over(line, plain)
+    unclaimed = (one for one in numbers if one.value in ROUND_S and not touches(one, plain))
+    yield from _over(line, (*plain, *unclaimed))
     for call in plain:
         after = line.words[call.last + 1 : call.last + _CLASS_WITHIN]
         if call.ref == "class" and _WHOLE.isdisjoint(after):
@@ -120,13 +123,22 @@ def _is_of_bodies(line: CallLine, at: int) -> bool:
     return line.words[at] in _OF_BODIES and _PLACED.isdisjoint(before)
 
 
-def _over(line: CallLine, claims: Sequence[Call]) -> Iterator[Call]:
-    """Read a number the other way too: "twenty in", "forty on the clock" that counts up."""
-    for call in claims:
-        near = line.words[max(0, call.first - 1) : call.last + 2]
+def _over(line: CallLine, calls: Sequence[Call]) -> Iterator[Call]:
+    """Read a number the other way too: "twenty in", "we're at forty", "thirty on the board"."""
+    for call in calls:
         is_open = call.ref == "left" and not _says_left(line, call)
-        if is_open and call.value is not None and line.named("maybe_gone").find(near):
+        if is_open and call.value is not None and _may_be_over(line, call):
             yield Call(call.first, call.last, "gone", call.value, _PLAIN)
+
+
+def _may_be_over(line: CallLine, call: Call) -> bool:
+    """Tell whether words of time that is over lead to a call, stand in it or follow it."""
+    over = line.named("maybe_gone")
+    return bool(
+        line.is_before("maybe_gone", call.first)
+        or over.find(line.words[call.first : call.last + 1])
+        or over.length_at(line.words, call.last + 1)
+    )
 
 
 def _says_left(line: CallLine, call: Call) -> bool:

@@ -22,8 +22,9 @@ def number_calls(line: CallLine) -> Iterator[Call]:
     for number in _joined_clock(line, numbers):
         if any(a.first <= number.last and number.first <= a.last for a in lengths):
             continue
-        call = _number_call(line, number)
-        if call is not None and not _is_counted(numbers, number):
+        call = None if _is_counted(numbers, number) else _number_call(line, number)
+        call = call or _guess(line, number)
+        if call is not None:
             yield about_class(line, call)
 
 
@@ -99,6 +100,15 @@ def _odd_call(line: CallLine, number: Number) -> Call | None:
     if left < 0 or not is_time or number.value <= 5 or not line.closes_after(left):
         return None
     return Call(number.first, left, "left", number.value)
+
+
+def _guess(line: CallLine, number: Number) -> Call | None:
+    """Read "nine eight something like that", a line of a number or two and a doubt."""
+    last = line.after("hedge", number.last + 1)
+    if last < 0 or number.value <= _BEATS:
+        return None
+    first = find_numbers(line.words[: number.last + 1])[0].first
+    return Call(first, last, "left", number.value) if line.is_all_filled(first, last) else None
 
 
 def _stands_alone(line: CallLine, number: Number) -> bool:

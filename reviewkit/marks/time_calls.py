@@ -23,7 +23,7 @@ from dataclasses import replace
 from reviewkit.language.lines import split_lines
 from reviewkit.language.numbers import UNITS, find_numbers
 from reviewkit.language.phrase_index import index_phrases
-from reviewkit.marks.call_line import ROUND_S, Call, CallLine
+from reviewkit.marks.call_line import ROUND_S, Call, CallLine, touches
 from reviewkit.marks.counts import find_counts
 from reviewkit.marks.done_calls import done_calls
 from reviewkit.marks.half_calls import half_calls
@@ -54,17 +54,13 @@ def read_calls(words: Sequence[str], lexicon: Lexicon) -> tuple[Call, ...]:
     claims = sorted((*length_calls(line), *number_calls(line), *half_calls(line)), key=_place)
     claims = _settle(line, claims)
     for call in sorted(_loose_calls(line), key=_place):
-        if not _touches(call, claims):
+        if not touches(call, claims):
             claims.append(call)
     return tuple(sorted(claims, key=_place))
 
 
 def _place(call: Call) -> tuple[int, int]:
     return call.first, call.last
-
-
-def _touches(call: Call, others: Sequence[Call]) -> bool:
-    return any(call.first <= other.last and other.first <= call.last for other in others)
 
 
 # --- without a claim -----------------------------------------------------------------
@@ -91,7 +87,7 @@ def _settle(line: CallLine, claims: list[Call]) -> list[Call]:
     """Keep one claim of those that correct, repeat or complete one another."""
     kept: list[Call] = []
     for call in claims:
-        if kept and _touches(call, kept[-1:]):
+        if kept and touches(call, kept[-1:]):
             kept[-1] = max(kept[-1], call, key=lambda c: (c.last - c.first, -c.first))
             continue
         if kept and _replaces(line, kept[-1], call):
@@ -165,7 +161,7 @@ def _with_counts(talk: Talk, mark: Mark, counts: tuple[Mark, ...]) -> Mark | Non
     is_bare = mark.first == mark.last
     if mark.last <= count.last and is_bare:
         return None
-    if mark.last <= count.last or mark.start_ms - count.end_ms > _AFTER_COUNT_MS:
+    if mark.first <= count.last or mark.start_ms - count.end_ms > _AFTER_COUNT_MS:
         return mark
     if is_bare and mark.first - count.last <= 2:
         return None

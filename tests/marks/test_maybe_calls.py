@@ -52,6 +52,8 @@ def test_doses_places_and_amounts_are_left_alone(text: str, lexicon: Lexicon) ->
         ("sticks", "left", 10),
         ("forty on the clock", "gone", 40),
         ("twenty seconds in", "gone", 20),
+        ("we're at forty", "gone", 40),
+        ("thirty seconds on the board", "gone", 30),
         ("eleven more", "left", 11),
         ("and now eleven", "left", 11),
         ("four", "left", 4),
