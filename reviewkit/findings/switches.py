@@ -2,8 +2,8 @@
 
 The plan says ``each`` and the coach calls the change, so the call's place in the interval
 tells how long each side got. Without a call nothing can be said, unless the coach says in
-so many words that the side stays, or calls the change everywhere but in an interval that
-ended early.
+so many words that the side stays or that the change came late, or calls the change
+everywhere but in an interval that ended early.
 """
 
 from __future__ import annotations
@@ -16,9 +16,11 @@ from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
 # Sides called for between these shares of an interval are even enough, as are sides of about
-# the same length.
-_EARLIEST, _LATEST = 0.4, 0.63
-_LEAST_MS = 8_000
+# the same length. An interval that ended early took its time from the second side.
+_EARLIEST, _LATEST, _LATEST_CUT = 0.4, 0.63, 0.58
+_LEAST_MS, _LEAST_CUT_MS = 8_000, 6_000
+# What is said of a late change before this share of an interval is about another one.
+_OWNED_UP_FROM = 0.4
 # Before this share of an interval no side is done, whatever "the left" there means.
 _FIRST_TURN = 0.15
 # An interval without a call ended early when it had at most this share of its plan, and a coach
@@ -37,9 +39,13 @@ def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:
 def _switches(heard: HeardClass, interval: Interval) -> list[Mark]:
     """Give the calls to change sides; where there is none, the lines that begin like one."""
     calls = _calls(heard, interval, "side_switch")
-    begin = start_ms(interval) + _FIRST_TURN * (interval.length_ms or 0)
-    turns = _calls(heard, interval, "side_turn")
-    return calls or [mark for mark in turns if begin <= mark.start_ms]
+    return calls or _later(_calls(heard, interval, "side_turn"), interval, _FIRST_TURN)
+
+
+def _later(marks: list[Mark], interval: Interval, share: float) -> list[Mark]:
+    """Keep what was said from a share of an interval on."""
+    begin_ms = start_ms(interval) + share * (interval.length_ms or 0)
+    return [mark for mark in marks if begin_ms <= mark.start_ms]
 
 
 def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
@@ -68,10 +74,22 @@ def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
         return None
     first_ms = switches[0].start_ms - start_ms(interval)
     share = first_ms / length_ms
-    if abs(2 * first_ms - length_ms) < _LEAST_MS or _EARLIEST <= share <= _LATEST:
+    is_cut = _ended_early(interval)
+    latest, least_ms = (_LATEST_CUT, _LEAST_CUT_MS) if is_cut else (_LATEST, _LEAST_MS)
+    if abs(2 * first_ms - length_ms) < least_ms or _EARLIEST <= share <= latest:
         return None
     sides = f"{format_seconds(first_ms)} and {format_seconds(length_ms - first_ms)}"
     return _flag(interval, switches[0].start_ms, sides, f"The sides got {sides}.")
+
+
+def _owned_up(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
+    """Flag a move of which the coach said that the change came late, whatever the clock."""
+    for interval in intervals:
+        said = _later(_calls(heard, interval, "side_late"), interval, _OWNED_UP_FROM)
+        if said:
+            at_ms, text = said[0].start_ms, said[0].text
+            return _flag(interval, at_ms, text, "By these words one side had most of the time.")
+    return None
 
 
 def _one_sided(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
@@ -90,14 +108,16 @@ def _one_sided(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
 def _cut_off(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
     """Flag an interval that ended early without a call to change."""
     for interval in intervals:
-        high_ms, planned_ms = interval.length_high_ms, interval.planned_ms
-        if high_ms is None or planned_ms is None or _switches(heard, interval):
-            continue
-        if high_ms <= _EARLY * planned_ms:
+        if _ended_early(interval) and not _switches(heard, interval):
             text = f"over after {format_seconds(interval.length_ms or 0)}"
             why = "It ended before the other side was called."
             return _flag(interval, start_ms(interval), text, why)
     return None
+
+
+def _ended_early(interval: Interval) -> bool:
+    high_ms, planned_ms = interval.length_high_ms, interval.planned_ms
+    return high_ms is not None and planned_ms is not None and high_ms <= _EARLY * planned_ms
 
 
 def find_one_sided_intervals(heard: HeardClass) -> tuple[Flag, ...]:
@@ -111,7 +131,8 @@ def find_one_sided_intervals(heard: HeardClass) -> tuple[Flag, ...]:
     flags = []
     for intervals in by_move.values():
         uneven = [flag for one in intervals if (flag := _uneven(heard, one)) is not None]
-        found = uneven[0] if uneven else _one_sided(heard, intervals)
+        said = _owned_up(heard, intervals) or _one_sided(heard, intervals)
+        found = uneven[0] if uneven else said
         if found is None and calls_mostly and heard.talk.clock != "blocks":
             found = _cut_off(heard, intervals)
         if found is not None:

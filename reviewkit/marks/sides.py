@@ -10,7 +10,12 @@ from reviewkit.marks.wording import Hit, find_wordings, index_wordings
 from reviewkit.model import Lexicon, Mark, Talk, Word
 
 LIST = "sides"
-KINDS = {"switch": "side_switch", "same": "side_same", "turn": "side_turn"}
+KINDS = {
+    "switch": "side_switch",
+    "same": "side_same",
+    "turn": "side_turn",
+    "late": "side_late",
+}
 # Words that turn to the other side only where a short line begins with them: "and the left".
 _MOST_WORDS = 11
 _AFTER_BARE = word_set("left right now please it them over in legs arms feet hands let")
@@ -39,6 +44,7 @@ def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
 
     ``side_turn`` are short lines that begin with a side or a word of change: inside an
     interval for both sides they are most likely calls, elsewhere they say nothing.
+    ``side_late`` are lines that own up to a late change: "oh, we never changed".
     """
     wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks = []

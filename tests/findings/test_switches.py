@@ -3,7 +3,7 @@ from dataclasses import replace
 import pytest
 
 from reviewkit.findings.switches import find_one_sided_intervals
-from reviewkit.model import Mark
+from reviewkit.model import Clock, Mark
 from tests.findings.classes import Row, heard_class
 from tests.talking import talk
 
@@ -49,6 +49,22 @@ def test_a_coarse_clock_says_nothing() -> None:
     words = talk("swap sides", spread_ms=9_000).words
     heard = heard_class([EACH], words=words, marks=(call(130),), clock="blocks")
     assert find_one_sided_intervals(heard) == ()
+
+
+@pytest.mark.parametrize("clock", ["words", "blocks"])
+def test_a_change_said_to_come_late_is_uneven_by_any_clock(clock: Clock) -> None:
+    words = talk("oh we never changed", spread_ms=9_000).words
+    for at_s, flags in ((110, 0), (130, 1)):
+        marks = (call(at_s, "side_late"),)
+        heard = heard_class([EACH], words=words, marks=marks, clock=clock)
+        assert len(find_one_sided_intervals(heard)) == flags
+
+
+def test_the_second_side_of_an_interval_cut_short_has_less() -> None:
+    row = Row("Side plank", 100, length_s=32)
+    for planned_s, flags in ((40, 1), (32, 0)):
+        heard = heard_class([replace(row, side="each", work_s=planned_s)], marks=(call(119),))
+        assert len(find_one_sided_intervals(heard)) == flags
 
 
 def test_a_line_that_begins_like_a_change_counts_where_no_change_was_called() -> None:

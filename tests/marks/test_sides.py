@@ -35,7 +35,6 @@ def test_left_alone(text: str) -> None:
         "time to switch",
         "and change",
         "put it down and let the left one have her turn",
-        "we're meant to have changed legs",
         "right now change",
         "and we change right arm",
         "over you go it's the left leg now",
@@ -43,6 +42,24 @@ def test_left_alone(text: str) -> None:
 )
 def test_the_side_changes(text: str) -> None:
     assert kinds(text) == ["side_switch"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "oh i never changed you",
+        "lord i've left ye on the one leg",
+        "we're meant to have changed legs by now",
+        "you've all been going left for half the night",
+        "i stayed too long there",
+    ],
+)
+def test_a_coach_owns_up_to_a_late_change(text: str) -> None:
+    assert "side_late" in kinds(text)
+
+
+def test_one_leg_is_no_late_change() -> None:
+    assert kinds("a heron stood there on one leg since february") == []
 
 
 def test_the_side_stays() -> None:
