@@ -14,6 +14,7 @@ from reviewkit.corrections import (
 from reviewkit.findings.breathing import judge_breathing
 from reviewkit.findings.contradictions import find_contradictions
 from reviewkit.findings.fixes import list_fixes
+from reviewkit.findings.given_points import given_points
 from reviewkit.findings.options import judge_options
 from reviewkit.findings.order import find_traded_places
 from reviewkit.findings.points import judge_points
@@ -27,11 +28,18 @@ from reviewkit.findings.switches import find_one_sided_intervals
 from reviewkit.findings.talk_profile import profile_talk
 from reviewkit.findings.time_calls import judge_time_calls
 from reviewkit.measures import measure_talk
-from reviewkit.model import Correction, Findings, Flag, HeardClass, MoveFinding, PromptFinding
+from reviewkit.model import (
+    Correction,
+    Findings,
+    Flag,
+    HeardClass,
+    MoveFinding,
+    PointFinding,
+    PromptFinding,
+)
 
 FLAG_RULES: tuple[Callable[[HeardClass], tuple[Flag, ...]], ...] = (
     find_risky_flags,
-    find_contradictions,
     find_dead_air,
     find_side_imbalance,
     find_one_sided_intervals,
@@ -49,13 +57,15 @@ def judge_class(heard: HeardClass, corrections: Sequence[Correction] = ()) -> Fi
         corrections: What the coach says of points, and which findings they set aside: those
             stay to be seen, and count neither for scores nor for fixes.
     """
-    moves = correct_points(_moves(heard), corrections)
+    points = judge_points(heard)
+    moves = correct_points(_moves(heard, points), corrections)
     time_calls = put_aside(judge_time_calls(heard), corrections)
     promises = put_aside(judge_promises(heard), corrections)
-    found = (flag for rule in FLAG_RULES for flag in rule(heard))
+    found = [flag for rule in FLAG_RULES for flag in rule(heard)]
+    found += find_contradictions(heard, given_points(points, heard.talk))
     flags = put_aside(sorted(found, key=lambda flag: flag.at_ms), corrections)
     talk = measure_talk(heard)
-    counted, points = standing_class(heard), standing_points(moves)
+    counted, standing_moves = standing_class(heard), standing_points(moves)
     rest = standing(time_calls), standing(promises), standing(flags)
     return Findings(
         talk=talk,
@@ -63,15 +73,17 @@ def judge_class(heard: HeardClass, corrections: Sequence[Correction] = ()) -> Fi
         time_calls=time_calls,
         promises=promises,
         flags=flags,
-        scores=score_class(counted, talk, points, *rest),
-        fixes=list_fixes(counted, points, *rest),
+        scores=score_class(counted, talk, standing_moves, *rest),
+        fixes=list_fixes(counted, standing_moves, *rest),
         profile=profile_talk(heard),
     )
 
 
-def _moves(heard: HeardClass) -> tuple[MoveFinding, ...]:
+def _moves(
+    heard: HeardClass, points: Sequence[tuple[str, tuple[PointFinding, ...]]]
+) -> tuple[MoveFinding, ...]:
     breathing, options = judge_breathing(heard), judge_options(heard)
     return tuple(
-        MoveFinding(move, points, breathing.get(move, _NOT_DONE), options.get(move, _NOT_DONE))
-        for move, points in judge_points(heard)
+        MoveFinding(move, own, breathing.get(move, _NOT_DONE), options.get(move, _NOT_DONE))
+        for move, own in points
     )

@@ -1,8 +1,7 @@
 """Flag cues for the same move that ask for opposite things.
 
 Each pair of opposed cues gets a chance of being a contradiction, from weights fitted on
-labelled classes. At most one pair a move is flagged, and beyond the two likeliest of a
-class only those that are surer.
+labelled classes. At most one pair a move is flagged.
 """
 
 from __future__ import annotations
@@ -11,36 +10,28 @@ from collections.abc import Sequence
 from math import exp
 
 from reviewkit.findings.contradiction_weights import BLOCKS, FINE, PairWeights
-from reviewkit.findings.cue_pairs import FEATURES, Cue, Pair, find_pairs
+from reviewkit.findings.cue_pairs import FEATURES, Pair, find_pairs
+from reviewkit.findings.cues import Cue
+from reviewkit.findings.given_points import Given
 from reviewkit.model import Flag, HeardClass
 
 KIND = "contradiction"
-# A coach who contradicts more cues than this in one class was most likely mis-heard, unless
-# the others are likelier than this.
-MOST = 2
-FURTHER = 0.2
-# Where one stamp covers many words, which move a cue is of is less sure: pairs must be a
-# little likelier than the fit asks. In 57 new voices 42 of 72 are told at 0.06 with 21 false,
-# and 43 with 30 at the 0.04 of the fit.
-LEAST_IN_BLOCKS = 0.05
 
 
-def find_contradictions(heard: HeardClass) -> tuple[Flag, ...]:
-    """Flag the clearest contradictions of a class, in the order they were said."""
-    in_blocks = heard.talk.clock == "blocks"
-    weights = BLOCKS if in_blocks else FINE
-    least = max(weights.least, LEAST_IN_BLOCKS) if in_blocks else weights.least
+def find_contradictions(heard: HeardClass, given: Sequence[Given] = ()) -> tuple[Flag, ...]:
+    """Flag the clearest contradictions of a class, in the order they were said.
+
+    Args:
+        heard: The class.
+        given: Where the plan's points were given.
+    """
+    weights = BLOCKS if heard.talk.clock == "blocks" else FINE
     best = []
-    for move, pairs in find_pairs(heard).items():
+    for move, pairs in find_pairs(heard, given).items():
         chances = [chance_of(pair.features, weights) for pair in pairs]
-        if chances and max(chances) >= least:
-            best.append((max(chances), move, pairs[chances.index(max(chances))]))
-    best.sort(key=lambda one: one[0], reverse=True)
-    flags = [
-        _flag(move, pair)
-        for place, (chance, move, pair) in enumerate(best)
-        if place < MOST or chance >= FURTHER
-    ]
+        if chances and max(chances) >= weights.least:
+            best.append((move, pairs[chances.index(max(chances))]))
+    flags = [_flag(move, pair) for move, pair in best]
     return tuple(sorted(flags, key=lambda flag: flag.at_ms))
 
 

@@ -46,10 +46,13 @@ _FORM_OF = {
 }
 _OF_THE_MOVE = word_set(
     "depth hold rebound load size distance swing weight travel hop sight cross palm pace lean"
-    " first sole twist sit prop stack stay push"
+    " first sole twist sit prop stack stay push noise eyes row tilt tail guard pivot lead dip rate"
 )
 # Axes that say by themselves what they are about, whatever part is named beside them.
-_OF_ITSELF = word_set("first sole twist sit prop stack stay push hop")
+_OF_ITSELF = word_set(
+    "first sole twist sit prop stack stay push hop noise eyes row tilt tail guard pivot lead dip"
+    " rate"
+)
 
 
 @dataclass(frozen=True, slots=True)

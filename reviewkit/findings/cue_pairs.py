@@ -1,37 +1,27 @@
 """Find pairs of cues for one move that may ask for opposite things, and measure them.
 
 Two cues make a pair when they name opposite poles of an axis for the same part, or for
-the move as a whole; or when they name the same part and the later one sounds like going
-back on something. Most such pairs are no contradiction: they are the two ways of a
-movement, an option, a story, or a fault and its mending. ``FEATURES`` measure what tells
-them apart.
+the move as a whole; or when they name the same part, or the earlier one gives a point of
+the plan, and the later one sounds like going back on something. A cue that gives a point
+asks for what the plan says of it as well: "the back is a board" for a flat back. Most
+such pairs are no contradiction: they are the two ways of a movement, an option, a story,
+or a fault and its mending. ``FEATURES`` measure what tells them apart.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import log
 
-import numpy as np
-
-from reviewkit.findings.asked_frames import asked_frames
 from reviewkit.findings.cue_meeting import Meeting, meet
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.frames.cue_words import weigh_turns
-from reviewkit.frames.grammar import (
-    Frame,
-    are_opposite,
-    frame_book,
-    is_turned_at,
-    parts_heard,
-)
-from reviewkit.frames.terms import fold, is_little
-from reviewkit.frames.utterances import Utterance, split_cues, windows_of
+from reviewkit.findings.cues import INSISTS, Cue, cues_by_move
+from reviewkit.findings.given_points import Given
+from reviewkit.frames.grammar import Frame, are_opposite
+from reviewkit.frames.terms import fold
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import HeardClass, Interval
+from reviewkit.model import HeardClass
 
 # What each number of a pair is; "first" and "second" are its two cues in order of time.
 FEATURES = (
@@ -68,25 +58,18 @@ FEATURES = (
     "fault seen in second",
     "goes back on something in second",
     "part alone",
+    "first gives a point",
+    "opposed to the point",
+    "part of the point",
+    "words of the point",
+    "point alone",
 )
 
 # Cues less far apart describe one movement.
 _APART_MS = 8_000
-# A cue that goes back on something is paired with any earlier one for the same part.
-_LEAST_TURN = 0.0
-_MOST_TURN = 6.0
-# A line goes on in the next one when no more than this lies between.
-_RUNS_ON_MS = 700
-# A cue between intervals belongs to the next one when that comes this soon.
-_LEAD_MS = 45_000
-_LEAST_WORDS = 3
-# A window of a coarse clock must hold a whole cue.
-_WINDOW_WORDS = 13
-
-_INSISTS = word_set(
-    "stay stays keep always never every whole right all now want don't doesn't let's please must"
-    " no nobody only time stuck glued once both"
-)
+# A cue that goes back on something is paired with any earlier one for the same part, and
+# with any that gives a point.
+_LEAST_TURN = -2.0
 _CHANGES = word_set("now actually here instead today let's")
 _CHANGE_PAIRS = frozenset({("this", "time"), ("this", "one"), ("these", "ones"), ("this", "round")})
 _OPTIONS = word_set(
@@ -100,24 +83,6 @@ _NOTHING = Frame(frozenset(), "", 0, length=0)
 
 
 @dataclass(frozen=True, slots=True)
-class Cue:
-    """An utterance with its frames and the interval it belongs to.
-
-    ``is_before`` tells that it was said before its interval, ``content`` which words of
-    meaning it has, and for each whether a turning word turns it. ``parts`` are all body
-    parts named, ``turn`` how much the words sound like going back on something.
-    """
-
-    utterance: Utterance
-    interval: Interval
-    is_before: bool
-    frames: tuple[Frame, ...]
-    content: Mapping[str, bool]
-    parts: frozenset[str]
-    turn: float
-
-
-@dataclass(frozen=True, slots=True)
 class Pair:
     """Two cues of one move with opposite poles, and their ``FEATURES``."""
 
@@ -126,64 +91,21 @@ class Pair:
     features: tuple[float, ...]
 
 
-def find_pairs(heard: HeardClass) -> dict[str, tuple[Pair, ...]]:
-    """Give every pair of opposed cues, by the move that was done."""
-    return {move: tuple(_pairs(cues)) for move, cues in _cues_by_move(heard).items()}
+def find_pairs(heard: HeardClass, given: Sequence[Given] = ()) -> dict[str, tuple[Pair, ...]]:
+    """Give every pair of opposed cues, by the move that was done.
+
+    Args:
+        heard: The class.
+        given: Where the plan's points were given.
+    """
+    return {move: tuple(_pairs(cues)) for move, cues in cues_by_move(heard, given).items()}
 
 
-# --- cues ------------------------------------------------------------------------------
-
-
-def _cues_by_move(heard: HeardClass) -> Mapping[str, list[Cue]]:
-    book = frame_book(heard.lexicon)
-    talk = heard.talk
-    is_coarse = talk.clock == "blocks"
-    utterances = windows_of(talk, _WINDOW_WORDS) if is_coarse else split_cues(talk)
-    intervals = done_intervals(heard)
-    cues: dict[str, list[Cue]] = defaultdict(list)
-    turns = np.clip(weigh_turns(utterances, heard.lexicon), -_MOST_TURN, _MOST_TURN)
-    before: Utterance | None = None
-    for one, turn in zip(utterances, turns.tolist(), strict=True):
-        lead = () if is_coarse else _lead(before, one)
-        before = one
-        interval = _interval_of(one.line.start_ms, intervals)
-        if interval is None or len(one.words) < _LEAST_WORDS:
-            continue
-        is_before = one.line.start_ms < start_ms(interval) - 1_000
-        frames = asked_frames(one.words, book, lead=lead, is_coarse=is_coarse)
-        named = (senses for _, _, senses in parts_heard(one.words, book.parts))
-        parts = frozenset().union(*named)
-        cue = Cue(one, interval, is_before, frames, _content(one.words), parts, turn)
-        cues[interval.move_done].append(cue)
-    return cues
-
-
-def _lead(before: Utterance | None, one: Utterance) -> tuple[str, ...]:
-    """Give the words of the line before when it runs on into this one."""
-    if before is None or one.line.start_ms - before.line.end_ms > _RUNS_ON_MS:
-        return ()
-    return before.words
-
-
-def _interval_of(at_ms: int, intervals: Sequence[Interval]) -> Interval | None:
-    """Give the interval that holds a moment, or the next one when it starts soon."""
-    one = next((one for one in intervals if at_ms < end_ms(one)), None)
-    return one if one is not None and start_ms(one) - at_ms <= _LEAD_MS else None
-
-
-def _content(words: Sequence[str]) -> dict[str, bool]:
-    found: dict[str, bool] = {}
-    for at, word in enumerate(words):
-        if not is_little(word) and word not in _INSISTS:
-            found.setdefault(fold(word), is_turned_at(words, at))
-    return found
-
-
-def _opposed(one: Cue, two: Cue) -> list[tuple[Frame, Frame, Meeting]]:
-    """Give the frames of two cues that meet and lie at opposite poles, the surest first."""
+def _opposed(frames: Sequence[Frame], two: Cue) -> list[tuple[Frame, Frame, Meeting]]:
+    """Give the frames that meet those of a cue at opposite poles, the surest first."""
     found = [
         (mine, other, meeting)
-        for mine in one.frames
+        for mine in frames
         for other in two.frames
         if are_opposite(mine, other) and (meeting := meet(mine, other))
     ]
@@ -201,20 +123,21 @@ def _sureness(opposed: tuple[Frame, Frame, Meeting]) -> tuple[bool, bool, bool, 
 
 def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
     likes: dict[Frame, int] = {}
-    poles = [frozenset(frame.pole for frame in cue.frames) for cue in cues]
-    opposites = _opposites(frozenset().union(*poles))
-    contrary = [frozenset().union(*(opposites[pole] for pole in own)) for own in poles]
+    poles = [_poles(cue.frames) for cue in cues]
+    asked = [_poles((*cue.frames, *cue.asked.frames)) for cue in cues]
+    opposites = _opposites(frozenset().union(*asked))
+    contrary = [frozenset().union(*(opposites[pole] for pole in own)) for own in asked]
     turning = [_may_turn(cue) for cue in cues]
     for place, one in enumerate(cues):
         own = contrary[place]
         for later in range(place + 1, len(cues)):
             two = cues[later]
-            may_turn = turning[later] and not one.parts.isdisjoint(two.parts)
+            may_turn = turning[later] and (bool(one.asked) or _names_same(one, two))
             if not may_turn and own.isdisjoint(poles[later]):
                 continue
             if two.utterance.line.start_ms - one.utterance.line.end_ms < _APART_MS:
                 continue
-            opposed = _opposed(one, two)
+            opposed = _opposed(one.frames, two) or _opposed(one.asked.frames, two)
             if opposed:
                 for frame in opposed[0][:2]:
                     if frame not in likes:
@@ -225,6 +148,10 @@ def _pairs(cues: Sequence[Cue]) -> Iterator[Pair]:
                 yield Pair(one, two, _measure(one, two, (), (1, 1)))
 
 
+def _poles(frames: Sequence[Frame]) -> frozenset[str]:
+    return frozenset(frame.pole for frame in frames)
+
+
 def _opposites(poles: frozenset[str]) -> dict[str, frozenset[str]]:
     """Give for each pole those among the others that it shuts out."""
     bare = [Frame(frozenset(), pole, 0) for pole in poles]
@@ -232,6 +159,11 @@ def _opposites(poles: frozenset[str]) -> dict[str, frozenset[str]]:
         one.pole: frozenset(other.pole for other in bare if are_opposite(one, other))
         for one in bare
     }
+
+
+def _names_same(one: Cue, two: Cue) -> bool:
+    """Tell whether a cue names a part of an earlier one, or of the points that one gives."""
+    return not (one.parts | one.asked.parts).isdisjoint(two.parts)
 
 
 def _may_turn(cue: Cue) -> bool:
@@ -277,13 +209,26 @@ def _measure(
         float(one.is_before),
         float(two.is_before),
         min(20, len(two.utterance.words)) / 10,
-        *(_count(_INSISTS, cue, 3) for cue in (one, two)),
+        *(_count(INSISTS, cue, 3) for cue in (one, two)),
         *(_changes(cue) for cue in (one, two)),
         *(_count(_OPTIONS, cue, 1) for cue in (one, two)),
         _count(_ONESELF, two, 1),
         *(_count(_SEES, cue, 1) for cue in (one, two)),
         two.turn,
         float(not opposed),
+        *_beside_points(one, two, is_opposed=bool(opposed)),
+    )
+
+
+def _beside_points(one: Cue, two: Cue, *, is_opposed: bool) -> tuple[float, ...]:
+    """Say how a cue stands to the points of the plan that an earlier one gives."""
+    asked = one.asked
+    return (
+        float(bool(asked)),
+        float(bool(_opposed(asked.frames, two))),
+        float(not asked.parts.isdisjoint(two.parts)),
+        float(min(2, len(asked.words & set(map(fold, two.utterance.words))))),
+        float(bool(asked) and not is_opposed and one.parts.isdisjoint(two.parts)),
     )
 
 

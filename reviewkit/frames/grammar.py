@@ -85,6 +85,16 @@ _PAIRS = (
     ("stack:stacked", "stack:rolled"),
     ("stay:low", "stay:tall"),
     ("push:back", "push:forward"),
+    ("noise:quiet", "noise:loud"),
+    ("eyes:fixed", "eyes:roam"),
+    ("row:low", "row:high"),
+    ("tilt:forward", "tilt:back"),
+    ("tail:under", "tail:out"),
+    ("guard:up", "guard:down"),
+    ("pivot:turn", "pivot:stay"),
+    ("lead:trunk", "lead:arm"),
+    ("dip:legs", "dip:waist"),
+    ("rate:together", "rate:alternate"),
 )
 OPPOSITES = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
 # Axes with more than two poles, each of which shuts the others out.

@@ -26,7 +26,7 @@ def flags(first: str, second: str, moves: tuple[str, str] = ("Lunge", "Lunge")) 
     [
         ("keep that heel glued down", "don't let the heel lift at all"),
         ("keep your knees apart please", "drive the elbows wide this time"),
-        ("lift the heels and then lower the heels", "now lower the heels all the way"),
+        ("lift the heels and then lower the heels", "lower the heels all the way please"),
         ("keep your heels down the whole time", "if your calves are tight let the heels lift"),
         ("breathe in at the top of it", "now hold the breath on the way down"),
         ("how was your weekend then everyone", "it is raining here all day now"),
@@ -61,8 +61,8 @@ def test_two_moves_may_ask_for_opposites() -> None:
     assert flags(*lines, moves=("Squat", "Calf raise")) == ()
 
 
-@pytest.mark.parametrize(("chance", "flagged"), [(0.15, 2), (0.5, 4)])
-def test_beyond_two_contradictions_only_surer_ones_are_flagged(
+@pytest.mark.parametrize(("chance", "flagged"), [(0.01, 0), (0.5, 4)])
+def test_each_move_that_is_likely_enough_is_flagged_once(
     monkeypatch: pytest.MonkeyPatch, chance: float, flagged: int
 ) -> None:
     monkeypatch.setattr(contradictions, "chance_of", lambda *_: chance)

@@ -5,6 +5,7 @@ import pytest
 from reviewkit.findings.contradiction_weights import BLOCKS, FINE, PairWeights
 from reviewkit.findings.contradictions import chance_of
 from reviewkit.findings.cue_pairs import FEATURES, Pair, find_pairs
+from reviewkit.findings.given_points import Given
 from reviewkit.model import HeardClass, Lexicon, Plan, PlanRow, Talk
 from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, interval
@@ -13,7 +14,12 @@ from tests.talking import talk
 
 
 def pairs(
-    first: str, second: str, *, second_at_s: float = 65, lexicon: Lexicon | None = None
+    first: str,
+    second: str,
+    *,
+    second_at_s: float = 65,
+    lexicon: Lexicon | None = None,
+    given: tuple[Given, ...] = (),
 ) -> tuple[Pair, ...]:
     """Say one line in the first of two intervals and one later; no words are fitted by default."""
     early, late = talk(first, start_ms=5_000), talk(second, start_ms=round(1000 * second_at_s))
@@ -21,7 +27,7 @@ def pairs(
     rows = [Row("Lunge", 0), Row("Lunge", 60, round=2)]
     spans = tuple(interval(row, number + 1) for number, row in enumerate(rows))
     plan = Plan("plan.csv", tuple(PlanRow(row.move, 40_000) for row in rows))
-    found = find_pairs(HeardClass(plan, said, (), spans, lexicon or flat_lexicon()))
+    found = find_pairs(HeardClass(plan, said, (), spans, lexicon or flat_lexicon()), given)
     return found.get("Lunge", ())
 
 
@@ -189,3 +195,24 @@ def test_one_part_is_enough_for_what_sounds_like_going_back_on_something() -> No
     assert pairs(first, second) == ()
     assert pairs(first, "lovely elbows everyone keep going", lexicon=fitted) == ()
     assert pairs("aim those knees at the cupboard behind you", second, lexicon=fitted) == ()
+
+
+def test_a_cue_that_gives_a_point_asks_for_what_the_plan_says() -> None:
+    first, second = "the board the board the board", "let your back round right over now"
+    (pair,) = pairs(first, second, given=(Given("Lunge", "flat back", 5_000, 7_000),))
+    assert feature(pair, "first gives a point") == 1
+    assert feature(pair, "opposed to the point") == 1
+    assert feature(pair, "part of the point") == 1
+    assert feature(pair, "words of the point") == 1
+    assert feature(pair, "point alone") == 0
+    assert pairs(first, second) == ()
+    assert pairs(first, second, given=(Given("Squat", "flat back", 5_000, 7_000),)) == ()
+
+
+def test_a_point_is_enough_for_what_sounds_like_going_back_on_something() -> None:
+    first, second = "like a library shelf please", "this time let it be as messy as you like"
+    given = (Given("Lunge", "nice and tidy", 5_000, 7_000),)
+    (pair,) = pairs(first, second, lexicon=read_lexicon(), given=given)
+    assert feature(pair, "first gives a point") == 1
+    assert feature(pair, "opposed to the point") == 0
+    assert feature(pair, "point alone") == 1

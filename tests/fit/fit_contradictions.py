@@ -2,10 +2,11 @@
 
     python -m tests.fit.fit_contradictions [FIXTURES] [--false-per-class N] [-v] [--write]
 
-Every class is heard in several forms with its true intervals. Prints how many true
-contradictions are found and how many false ones come with them, each class judged by
-weights fitted on classes of the other folds; ``-v`` names them. ``--write`` writes the
-weights, with the chance that lets ``--false-per-class`` false ones through.
+Every class is heard in several forms with its true intervals and the points truly given.
+Prints how many true contradictions are found and how many false ones come with them, each
+class judged by weights fitted on classes of the other folds; ``-v`` names them.
+``--write`` writes the weights, with the chance that lets ``--false-per-class`` false ones
+through.
 
 Method: logistic regression (L2) over pairs of cues; all true pairs of a class together
 weigh as much as one, so that cues said often do not count for more.
@@ -28,8 +29,9 @@ from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass, SaidLine
 from reviewkit.findings import contradiction_weights
-from reviewkit.findings.contradictions import MOST
-from reviewkit.findings.cue_pairs import FEATURES, Cue, Pair, find_pairs
+from reviewkit.findings.cue_pairs import FEATURES, Pair, find_pairs
+from reviewkit.findings.cues import Cue
+from reviewkit.findings.given_points import Given
 from reviewkit.frames.cue_words import BIAS, TURN_WEIGHTS, cue_features
 from reviewkit.language.tokens import norm
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Weights
@@ -105,6 +107,21 @@ def true_intervals(labelled: LabelledClass) -> tuple[Interval, ...]:
     )
 
 
+def true_given(labelled: LabelledClass) -> tuple[Given, ...]:
+    """Give where the points of the plan were given, each for the moves that ask for it."""
+    moves: dict[str, set[str]] = {}
+    for one in labelled.intervals:
+        if one.plan_row:
+            for point in labelled.plan.rows[one.plan_row - 1].must_say:
+                moves.setdefault(point, set()).add(one.asked_move)
+    return tuple(
+        Given(move, point, line.start_ms, line.end_ms)
+        for line in labelled.said
+        for point in line.points
+        for move in sorted(moves.get(point, ()))
+    )
+
+
 def truths(labelled: LabelledClass) -> list[tuple[str, SaidLine | None, SaidLine]]:
     """Give move and both lines of each true contradiction; the first may be unknown."""
     found = [one.details for one in labelled.anomalies if one.kind == "contradiction"]
@@ -135,9 +152,7 @@ def _is_said(cue: Cue, line: SaidLine | None) -> bool:
     """Tell whether a cue and a line share more than half of the shorter one's time."""
     if line is None:
         return False
-    own = cue.utterance.line
-    shared_ms = min(own.end_ms, line.end_ms) - max(own.start_ms, line.start_ms)
-    return shared_ms > 0.5 * min(own.end_ms - own.start_ms, line.end_ms - line.start_ms)
+    return Given("", "", line.start_ms, line.end_ms).shares_time(cue.utterance.line)
 
 
 def gather(
@@ -146,10 +161,10 @@ def gather(
     """Give all pairs of all classes in all forms, each class by the lexicon of its fold."""
     cases = []
     for number, labelled in enumerate(classes):
-        true = truths(labelled)
+        true, given = truths(labelled), true_given(labelled)
         for form in forms:
             heard = heard_truth(labelled, form, lexicons[number % FOLDS])
-            for move, pairs in find_pairs(heard).items():
+            for move, pairs in find_pairs(heard, given).items():
                 own = [one for one in true if one[0] == move.lower()]
                 cases += [
                     Case(labelled.name, form, move.lower(), pair, _truth(pair, own))
@@ -246,18 +261,13 @@ def left_out(cases: Sequence[Case], folds: Mapping[str, int]) -> Any:
 
 
 def picked(cases: Sequence[Case], chances: Any) -> list[tuple[float, Case]]:
-    """Give what would be flagged at any chance: a move's best pair, a class's two best."""
-    best: dict[tuple[str, str], dict[str, tuple[float, Case]]] = {}
+    """Give what would be flagged at any chance, the likeliest first: each move's best pair."""
+    best: dict[tuple[str, str, str], tuple[float, Case]] = {}
     for case, chance in zip(cases, chances, strict=True):
-        own = best.setdefault((case.name, case.form), {})
-        if case.move not in own or own[case.move][0] < chance:
-            own[case.move] = (float(chance), case)
-    kept = [
-        one
-        for own in best.values()
-        for one in sorted(own.values(), key=lambda pick: pick[0], reverse=True)[:MOST]
-    ]
-    return sorted(kept, key=lambda pick: pick[0], reverse=True)
+        key = case.name, case.form, case.move
+        if key not in best or best[key][0] < chance:
+            best[key] = float(chance), case
+    return sorted(best.values(), key=lambda pick: pick[0], reverse=True)
 
 
 def least_chance(
