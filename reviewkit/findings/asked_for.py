@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reviewkit.findings.claims import work_start_ms
+from reviewkit.findings.places import work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from reviewkit.findings.part_claims import part_as_planned
-from reviewkit.findings.places import done_intervals, end_ms, interval_at, start_ms
+from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 KIND = "promise"
@@ -24,17 +24,6 @@ _LEAST_BETWEEN_S = 20
 _SAME_MS = 500
 # Nobody says so many of anything but of all intervals: "that's fourteen and not one more".
 _LEAST_COUNTED_OUT = 13
-
-
-def work_start_ms(heard: HeardClass) -> int:
-    """Give the moment the first work interval begins; the end of the talk without one."""
-    starts = [start_ms(one) for one in done_intervals(heard) if one.kind == "work"]
-    return min(starts, default=heard.talk.length_ms)
-
-
-def work_end_ms(heard: HeardClass) -> int:
-    """Give the moment the last work interval ends; 0 without one."""
-    return max((end_ms(one) for one in done_intervals(heard) if one.kind == "work"), default=0)
 
 
 def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
@@ -70,8 +59,12 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         return replace(mark, ref="rest") if is_inside and not is_between else mark
     if mark.ref == "work" and _is_same(rest_ms, mark.value) and is_for_class(heard, mark):
         # "Forty on the fire and twenty on the side."
-        is_work = any(_is_same(row.work_ms, mark.value) for row in heard.plan.rows)
+        is_work = _is_planned_work(heard, mark.value)
         return mark if is_work else replace(mark, ref="rest")
+    if mark.ref == "work" and is_for_class(heard, mark) and not _is_planned_work(heard, mark.value):
+        # "I'll give you a full minute on the kerb": the plan has it between rounds.
+        is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
+        return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref not in _OPEN:
         return mark
     fits = {
@@ -83,6 +76,10 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         between = any(_is_same(rest_ms, mark.value) for rest_ms in _between_rounds_ms(heard))
         meant = ["rest_rounds"] if between else []
     return replace(mark, ref=meant[0]) if len(meant) == 1 and is_for_class(heard, mark) else mark
+
+
+def _is_planned_work(heard: HeardClass, said_s: float) -> bool:
+    return any(_is_same(row.work_ms, said_s) for row in heard.plan.rows)
 
 
 def _planned_counts(heard: HeardClass, what: str) -> set[float]:

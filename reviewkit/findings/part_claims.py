@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from reviewkit.findings.places import work_start_ms
 from reviewkit.model import HeardClass, Mark, PlanKind, PlanRow
 
 _KINDS: Mapping[str, PlanKind] = {"warm_length": "warm-up", "cool_length": "cool-down"}
-_MAYBE = "maybe_"
+_MAYBE, _COOL = "maybe_", "cool_length"
 # What may turn out to be the length of a part: lengths that nothing explains, and minutes.
 _OPEN = ("length", "minutes")
 _MINUTE_S = 60
@@ -16,6 +17,7 @@ _MINUTE_S = 60
 _NEAR, _SAME = 0.15, 0.03
 # So much of the class, and at least so many seconds, is no part of it but the whole.
 _WHOLE, _WHOLE_LEAST_S = 0.6, 240
+_LONGEST_PART_S = 300
 
 
 def part_as_planned(heard: HeardClass, mark: Mark) -> Mark:
@@ -33,8 +35,27 @@ def part_as_planned(heard: HeardClass, mark: Mark) -> Mark:
     near = _NEAR if is_placed else _SAME
     fits = [what for what, kind in _KINDS.items() if _is_of_part(rows, kind, said_s, near)]
     if is_placed:
-        fits = [what for what in fits if what == mark.ref.removeprefix(_MAYBE)]
+        part = mark.ref.removeprefix(_MAYBE)
+        is_of_it = part in fits or (part == _COOL and _is_cut_short(heard, mark, said_s))
+        fits = [part] if is_of_it else []
     return replace(mark, ref=fits[0], value=said_s) if len(fits) == 1 else mark
+
+
+def _is_cut_short(heard: HeardClass, mark: Mark, said_s: float) -> bool:
+    """Tell whether a length at the end is of a cool-down that is planned shorter.
+
+    It was promised before the work, and no block of work is so long.
+    """
+    rows = heard.plan.rows
+    part = [row for row in rows if row.kind == _KINDS[_COOL]]
+    blocks = {row.block for row in rows if row.kind == "work"}
+    lengths = [_all_s([row for row in rows if row.block == block]) for block in blocks]
+    return (
+        mark.start_ms < work_start_ms(heard)
+        and bool(part)
+        and _all_s(part) < said_s <= _LONGEST_PART_S
+        and all(abs(one - said_s) > _NEAR * said_s for one in lengths)
+    )
 
 
 def _all_s(rows: Sequence[PlanRow]) -> float:

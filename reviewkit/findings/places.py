@@ -26,6 +26,17 @@ def end_ms(interval: Interval) -> int:
     return interval.end.at_ms if interval.end else 0
 
 
+def work_start_ms(heard: HeardClass) -> int:
+    """Give the moment the first work interval begins; the end of the talk without one."""
+    starts = [start_ms(one) for one in done_intervals(heard) if one.kind == "work"]
+    return min(starts, default=heard.talk.length_ms)
+
+
+def work_end_ms(heard: HeardClass) -> int:
+    """Give the moment the last work interval ends; 0 without one."""
+    return max((end_ms(one) for one in done_intervals(heard) if one.kind == "work"), default=0)
+
+
 def end_spread_ms(interval: Interval) -> float:
     """Give half of the range that holds the end of an interval that happened."""
     return (interval.end.high_ms - interval.end.low_ms) / 2 if interval.end else 0.0

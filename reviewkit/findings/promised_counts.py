@@ -20,9 +20,8 @@ from reviewkit.findings.claims import (
     is_sworn,
     planned_work,
     verdict_on,
-    work_start_ms,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.findings.places import done_intervals, end_ms, start_ms, work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
@@ -320,15 +319,19 @@ def _is_told_otherwise(heard: HeardClass, said: Mark, rows: Sequence[Interval], 
 
 
 def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
-    """Judge "the same again": broken by a move that came once and was planned twice."""
+    """Judge "the same again": broken by a move that came once and was planned twice.
+
+    Said between two rounds it is broken by several such moves.
+    """
     rows = planned_work(heard, blocks_meant(heard, mark))
     planned = Counter((one.move, one.side) for one in rows)
     came = Counter((one.move, one.side) for one in _done(rows))
-    once = next((key for key, times in planned.items() if came[key] < times == _AGAIN), None)
-    if once is None:
+    once = [key for key, times in planned.items() if came[key] < times == _AGAIN]
+    if len(once) < (1 if is_for_class(heard, mark) else _SEVERAL):
         return None
-    why = f"{once[0]} did not come again"
-    return verdict_on("moves", mark, once[0], "broken", why, said="all again")
+    first = once[0][0]
+    why = f"{first} did not come again"
+    return verdict_on("moves", mark, first, "broken", why, said="all again")
 
 
 def _is_of_every(heard: HeardClass, mark: Mark) -> bool:

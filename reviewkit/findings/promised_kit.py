@@ -10,10 +10,8 @@ from reviewkit.findings.claims import (
     claims,
     is_for_class,
     verdict_on,
-    work_end_ms,
-    work_start_ms,
 )
-from reviewkit.findings.places import done_intervals, start_ms
+from reviewkit.findings.places import done_intervals, start_ms, work_end_ms, work_start_ms
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
@@ -234,7 +232,7 @@ def _has_instead(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
         one
         for one in heard.marks
         if one.kind == "kit_named"
-        and one.ref in named - {_ALWAYS}
+        and one.ref in named | {_ALWAYS}
         and abs(one.first - mark.first) <= _OR_WITHIN
     )
     words = heard.talk.words

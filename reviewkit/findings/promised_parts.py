@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reviewkit.findings.claims import claims, is_for_class, verdict_on, work_end_ms, work_start_ms
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.findings.claims import claims, is_for_class, verdict_on
+from reviewkit.findings.places import (
+    done_intervals,
+    end_ms,
+    start_ms,
+    work_end_ms,
+    work_start_ms,
+)
 from reviewkit.language.numbers import find_numbers
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, PlanKind, Promise, PromiseVerdict
@@ -17,6 +23,8 @@ _THINGS = word_set("stretch stretches ones things poses shapes")
 _CALM = word_set(
     "stretch stretches fold savasana rest breathing breath sway hang pose hug twist roll reach"
 )
+# A cool-down that is called off at the end takes less than this share of what was planned.
+_CALLED_OFF_SHARE = 0.5
 # A class that goes on longer than this after its last interval may have had a stretch in it.
 _AFTER_LAST_MS = 25_000
 _NAMES_PART = word_set(
@@ -40,10 +48,25 @@ _LENGTHS: tuple[tuple[str, str, PlanKind], ...] = (
 def _was_done(heard: HeardClass, kind: PlanKind) -> bool:
     done = done_intervals(heard)
     if any(one.kind == kind for one in done):
-        return True
+        return kind != "cool-down" or not _is_called_off(heard)
     # Nobody planned a part of this kind, and yet the class ended with one.
     last = done[-1] if done and kind == "cool-down" else None
     return last is not None and last.plan_row is None and _is_calm(last.move_done)
+
+
+def _is_called_off(heard: HeardClass) -> bool:
+    """Tell whether viewers are left to stretch by themselves where the cool-down was to be.
+
+    What was found there is then no more than the words around it, and far too short.
+    """
+    rows = [one for one in heard.intervals if one.kind == "cool-down" and one.plan_row is not None]
+    took_ms = sum(one.length_ms or 0 for one in rows)
+    planned_ms = sum(one.planned_ms or 0 for one in rows)
+    end = work_end_ms(heard)
+    return took_ms < _CALLED_OFF_SHARE * planned_ms and any(
+        end <= mark.end_ms and (mark.kind == "confession" or mark.ref == "no_cool_down")
+        for mark in heard.marks
+    )
 
 
 def _is_before_all(heard: HeardClass, mark: Mark) -> bool:

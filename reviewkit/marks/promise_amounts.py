@@ -154,11 +154,12 @@ def _countable(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[in
 
 
 def _is_had(tokens: Sequence[Token], at: int) -> bool:
-    """Tell whether the class has so many, of what needs no name: "there are eight of them"."""
+    """Tell whether the class has so many, of what needs no name: "eight of them", "all eight"."""
     before = {token.text for token in tokens[max(0, at - 1) : at]}
     after = [token.text for token in tokens[at + 1 : at + 3]]
-    return not before.isdisjoint(_HAVE) and (
-        not after or (after[0] in _UNDERSTOOD and (after[0] != "of" or after[-1] in _THEM))
+    return "all" in before or (
+        not before.isdisjoint(_HAVE)
+        and (not after or (after[0] in _UNDERSTOOD and (after[0] != "of" or after[-1] in _THEM)))
     )
 
 
@@ -178,7 +179,10 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
             if at is None or at in claimed or not low <= tokens[at].value <= high:
                 continue
             if label == "rest" and at == hit.first and _ends_named(tokens, at, hits):
-                continue
+                # "Work is thirty, rest is twenty": the rest comes right behind.
+                at = _amount_soon(tokens, hit)
+                if at is None or at in claimed:
+                    continue
             if label in _PART_LENGTHS and _is_rest_before(tokens, hit):
                 continue
             if label == "not_counted" and _is_how_often(tokens, at):
@@ -237,6 +241,12 @@ def _amount_behind(tokens: Sequence[Token], hit: Hit) -> int | None:
     """Give the length right behind a wording: "a minute, and after each, twenty seconds"."""
     behind = range(hit.last + 1, min(len(tokens), hit.last + _BEHIND))
     return next((at for at in behind if tokens[at].is_length), None)
+
+
+def _amount_soon(tokens: Sequence[Token], hit: Hit) -> int | None:
+    """Give the amount one or two words behind a wording."""
+    behind = range(hit.last + 1, min(len(tokens), hit.last + 3))
+    return next((at for at in behind if tokens[at].is_amount), None)
 
 
 def _by_place(tokens: Sequence[Token], claimed: Mapping[int, Claim]) -> dict[int, Claim]:

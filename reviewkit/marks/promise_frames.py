@@ -63,7 +63,7 @@ _ORDERS = word_set("don't not never")
 _NOT_ONE = (["one"], ["a"], ["single"])
 _LEAVES = (["have", "to"], ["need", "to"])
 _ADVERBS = word_set("really just all ever still even definitely absolutely simply")
-_SUBJECTS = word_set("we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
+_SUBJECTS = word_set("i we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
 _SCOPE_REACH = 7
 _BODY_REACH = 3
 

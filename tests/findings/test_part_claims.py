@@ -36,6 +36,7 @@ def test_what_stays_as_it_is(ref: str, value: float) -> None:
         ("minutes", 2, "warm_length", 120),
         ("length", 200, "cool_length", 200),
         ("maybe_warm_length", 130, "warm_length", 130),
+        ("maybe_cool_length", 270, "cool_length", 270),
         ("warm_length", 900, "minutes", 15),
     ],
 )

@@ -410,11 +410,12 @@ def test_rounds_may_be_intervals_that_each_have_their_bell(added: int, verdict: 
 )
 def test_all_again_said_between_rounds_is_about_the_round(said: str, is_broken: bool) -> None:
     rows = circuit(rounds=2)
-    rows[6] = replace(rows[6], start_s=None)
     words = talk(said, start_ms=345_000).words
     mark = replace(claim("rounds_again", at_s=345), last=len(words) - 1)
-    found = verdicts(heard_class(rows, words=words, marks=(mark,)))
-    assert (("moves", "broken") in found) == is_broken
+    for lacking, breaks in (((6,), False), ((6, 7), is_broken)):
+        left = [replace(one, start_s=None) if at in lacking else one for at, one in enumerate(rows)]
+        found = verdicts(heard_class(left, words=words, marks=(mark,)))
+        assert (("moves", "broken") in found) == breaks
 
 
 @pytest.mark.parametrize(("sure", "verdict"), [(False, "kept"), (True, "broken")])
@@ -530,6 +531,17 @@ def test_a_warm_up_is_promised_before_the_work_only() -> None:
 def test_the_work_of_a_whole_round_is_no_length_of_a_move() -> None:
     assert judge(circuit(("Jab", "Hook")), claim("work", 80)) == []
     assert judge(circuit(("Jab", "Hook")), claim("work", 50)) == [("work", "broken")]
+
+
+@pytest.mark.parametrize(("ref", "kind"), [("no_cool_down", "promise"), ("", "confession")])
+def test_a_short_end_where_viewers_are_left_to_stretch_is_no_cool_down(ref: str, kind: str) -> None:
+    short = replace(COOL_DOWN, length_s=10, work_s=60)
+    left = replace(claim(ref, at_s=(COOL_DOWN.start_s or 0) + 8), kind=kind)
+    promised = claim("cool_down")
+    assert judge([WARM_UP, *circuit(), short], promised) == [("cool_down", "kept")]
+    assert judge([WARM_UP, *circuit(), short], promised, left) == [("cool_down", "broken")]
+    whole = replace(short, length_s=60)
+    assert judge([WARM_UP, *circuit(), whole], promised, left) == [("cool_down", "kept")]
 
 
 def test_a_cool_down_that_is_called_off_later_was_promised() -> None:

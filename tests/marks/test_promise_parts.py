@@ -19,6 +19,7 @@ def lengths(said: str) -> list[tuple[str, float | None]]:
         "ten seconds to stretch the fingers",
         "forty seconds of work and twenty to breathe",
         "a minute between the rounds",
+        "we'll be warm in five minutes",
     ],
 )
 def test_no_length_of_a_part(said: str) -> None:
@@ -32,6 +33,7 @@ def test_no_length_of_a_part(said: str) -> None:
         ("ninety seconds of gentle mobility", ("warm_length", 90)),
         ("four minutes on the grass lying down stretching", ("cool_length", 240)),
         ("i give you four minutes to stretch", ("cool_length", 240)),
+        ("we start with two minutes of dancing to warm up", ("warm_length", 120)),
         ("two minutes of easy swaying before we begin", ("warm_length", 120)),
         ("two minutes with the lamp off at the end", ("maybe_cool_length", 120)),
     ],
