@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from math import hypot, inf
 
-from reviewkit.findings import call_weights
-from reviewkit.findings.coarse_calls import likely_off_ms, two_views, unsure_ms
+from reviewkit.findings.coarse_calls import (
+    is_owned_up,
+    likely_off_ms,
+    two_views,
+    unsure_ms,
+    wrong_from_ms,
+)  # fmt: skip
 from reviewkit.findings.places import end_spread_ms
 from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
 
@@ -88,12 +93,20 @@ def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
     return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
 
 
-def _judge_coarsely(off_ms: float, may_be_off_ms: float, verdict: CallVerdict) -> CallVerdict:
+def _judge_coarsely(
+    mark: Mark, interval: Interval, claimed_ms: int, heard: HeardClass, verdict: CallVerdict
+) -> CallVerdict:
     """Judge a call of which its words tell more than the clock, which said ``verdict``.
 
-    The less exact its moment and the end of its interval are, the more is asked of it.
+    The less exact its moment and the end of its interval are, the more is asked of it, and
+    the less where the coach owns up to it. What only may be a call is never wrong.
     """
-    if abs(off_ms) >= call_weights.WRONG_FROM_MS + call_weights.BY_UNSURE * may_be_off_ms:
+    words = heard.talk.words
+    off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, words))
+    limit_ms = wrong_from_ms(
+        unsure_ms(mark, interval, words), is_owned_up=is_owned_up(mark, words, heard.lexicon)
+    )
+    if mark.kind == "time_call" and abs(off_ms) >= limit_ms:
         return "wrong"
     return "unclear" if verdict == "wrong" else verdict
 
@@ -111,8 +124,7 @@ def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
         either_ms = max(end_spread_ms(interval), words[mark.last].spread_ms)
         verdict = _judge(claimed_ms - actual_ms, round(either_ms))
         if heard.talk.clock == "blocks":
-            off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, words))
-            verdict = _judge_coarsely(off_ms, unsure_ms(mark, interval, words), verdict)
+            verdict = _judge_coarsely(mark, interval, claimed_ms, heard, verdict)
     return TimeCall(
         at_ms=mark.end_ms,
         text=mark.text,

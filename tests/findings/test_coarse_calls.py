@@ -3,9 +3,11 @@ from typing import Literal
 
 import pytest
 
-from reviewkit.findings.coarse_calls import likely_off_ms, two_views
+from reviewkit.findings.coarse_calls import is_owned_up, likely_off_ms, two_views, wrong_from_ms
 from reviewkit.findings.time_calls import judge_time_calls
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan, Talk, Word
+from tests.lexicon import flat_lexicon
+from tests.talking import talk
 
 INTERVAL = Interval(
     id="i1", plan_row=1, block="Main", kind="work", round=1, move="Squat", side="",
@@ -56,6 +58,35 @@ def test_a_call_in_a_block_is_wrong_where_clock_and_words_agree(
     assert judged(at_ms, before, after, INTERVAL) == verdict
 
 
+@pytest.mark.parametrize(
+    ("text", "owned"),
+    [
+        ("ten left no it isn't i was reading the wrong hand", True),
+        ("ten left sorry carry on", True),
+        ("ten left and keep that chest proud", False),
+        ("sorry i was late ten left lovely", False),
+    ],
+)
+def test_a_coach_owns_up_after_a_call(text: str, owned: bool) -> None:
+    said = talk(text)
+    last = text.split().index("left")
+    mark = Mark("time_call", last - 1, last, 0, 0, "ten left", "left", 10)
+    assert is_owned_up(mark, said.words, flat_lexicon()) is owned
+
+
+def test_less_is_asked_of_a_call_that_is_owned_up_to() -> None:
+    assert 0 < wrong_from_ms(9000, is_owned_up=True) < wrong_from_ms(9000, is_owned_up=False)
+
+
+@pytest.mark.parametrize(("kind", "verdict"), [("time_call", "wrong"), ("maybe_call", "unclear")])
+def test_words_that_only_may_be_a_call_are_never_wrong(kind: str, verdict: str) -> None:
+    vague = replace(INTERVAL, end=Edge(140_000, 120_000, 160_000))
+    said = Talk(words(18, 22, 119_000), "blocks", 6000, 200_000)
+    mark = replace(call(119_000), kind=kind)
+    heard = HeardClass(Plan("plan", ()), said, (mark,), (vague,), Lexicon((), (), {}))
+    assert [one.verdict for one in judge_time_calls(heard)] == [verdict]
+
+
 def judged(at_ms: int, before: int, after: int, interval: Interval) -> str:
     """Judge the call "ten left" in an interval with so many words before and after it."""
     talk = Talk(words(before, after, at_ms), "blocks", 6000, 200_000)
@@ -66,5 +97,5 @@ def judged(at_ms: int, before: int, after: int, interval: Interval) -> str:
 
 def test_where_the_end_may_be_anywhere_the_same_call_is_unclear() -> None:
     vague = replace(INTERVAL, end=Edge(140_000, 110_000, 160_000))
-    assert judged(116_000, 16, 24, INTERVAL) == "wrong"
-    assert judged(116_000, 16, 24, vague) == "unclear"
+    assert judged(120_000, 20, 20, INTERVAL) == "wrong"
+    assert judged(120_000, 20, 20, vague) == "unclear"

@@ -7,11 +7,11 @@ right ones with them, each call judged by numbers fitted without its class. ``--
 writes the numbers.
 
 Method: least squares of how far out a call was on what the clock and the words make of
-it. The limit rises with how unsure the moment of the call and the end of its interval are:
-of all such limits the one with the fewest right calls beyond it is taken, among those whose
-F1 of wrong calls is within ``NEAR_BEST`` of the best.
-Calls between ``RIGHT_CALL_S`` and ``WRONG_CALL_S`` out may be judged either way and are
-left out of the limit.
+it. The limit rises with how unsure the moment of the call and the end of its interval are,
+and is lower where the coach owns up to the call: of all such limits the one with the fewest
+right calls beyond it is taken, among those whose F1 of wrong calls is within ``NEAR_BEST``
+of the best. Calls between ``RIGHT_CALL_S`` and ``WRONG_CALL_S`` out may be judged either
+way and are left out of the limit.
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -28,7 +29,7 @@ from numpy.typing import NDArray
 from reviewkit.evaluate import LabelledClass
 from reviewkit.evaluate.judge import RIGHT_CALL_S, WRONG_CALL_S, claimed_left_s, interval_at
 from reviewkit.findings import call_weights
-from reviewkit.findings.coarse_calls import two_views, unsure_ms
+from reviewkit.findings.coarse_calls import is_owned_up, two_views, unsure_ms
 from reviewkit.findings.places import end_ms
 from reviewkit.findings.time_calls import SLACK_MS, judge_time_calls
 from reviewkit.model import HeardClass, Lexicon
@@ -44,9 +45,10 @@ FOLDS = 6
 # How far from where it was heard a true call may be, and how far off its claim.
 SLACK_S, SAME_S, SAME_SHARE = 12.0, 2.5, 0.12
 # The F1 is flat around its best, and fewer false alarms are worth this much of it.
-NEAR_BEST = 0.04
-# By how much the limit may rise with what is unsure.
+NEAR_BEST = 0.03
+# By how much the limit may rise with what is unsure, and fall where a call is owned up to.
 BY_UNSURE = np.arange(0, 0.5, 0.05)
+OWNED_MS = range(0, 4000, 500)
 
 Floats = NDArray[np.float64]
 
@@ -61,7 +63,8 @@ class Call:
     name: str
     views_ms: tuple[float, float]
     unsure_ms: float
-    off_ms: float
+    is_owned_up: bool
+    off_ms: float = 0.0
 
     @property
     def is_wrong(self) -> bool:
@@ -77,8 +80,12 @@ class Call:
 def gather(labelled: LabelledClass, lexicon: Lexicon) -> Iterator[Call]:
     """Give the true calls of a class that were found in its blocks."""
     transcript = parse_transcript(FORMS[FORM].file_name, render(labelled, FORM).encode())
-    heard = hear_class(transcript, labelled.plan, lexicon)
-    found = list(_views(heard))
+    yield from true_calls(labelled, hear_class(transcript, labelled.plan, lexicon))
+
+
+def true_calls(labelled: LabelledClass, heard: HeardClass) -> Iterator[Call]:
+    """Give the true calls of a class that were found in it as it was heard."""
+    found = list(_found(labelled.name, heard))
     for line in labelled.said:
         interval = interval_at(labelled, line.start_ms)
         if line.claimed_left is None or interval is None:
@@ -86,28 +93,35 @@ def gather(labelled: LabelledClass, lexicon: Lexicon) -> Iterator[Call]:
         claim_s = claimed_left_s(line, interval)
         low_s, high_s = line.start_ms / 1000 - SLACK_S, line.end_ms / 1000 + SLACK_S
         for one in found:
-            at_s, found_s, views_ms, may_be_off_ms = one
+            at_s, found_s, call = one
             is_same = abs(found_s - claim_s) <= max(SAME_S, SAME_SHARE * claim_s)
             if is_same and low_s <= at_s <= high_s:
                 found.remove(one)
-                off_ms = interval.end_ms - line.end_ms - 1000 * claim_s
-                yield Call(labelled.name, views_ms, may_be_off_ms, off_ms)
+                yield replace(call, off_ms=interval.end_ms - line.end_ms - 1000 * claim_s)
                 break
 
 
-def _views(heard: HeardClass) -> Iterator[tuple[float, float, tuple[float, float], float]]:
-    """Give when each call was heard and what it claims, in seconds, its views and unsureness."""
+def _found(name: str, heard: HeardClass) -> Iterator[tuple[float, float, Call]]:
+    """Give each plain call that was heard: when, what it claims, in seconds, and how it looks.
+
+    Words that only may be a call are never judged wrong, and so left out.
+    """
     intervals = {one.id: one for one in heard.intervals}
-    marks = {mark.end_ms: mark for mark in heard.marks if mark.kind.endswith("_call")}
+    marks = {mark.end_ms: mark for mark in heard.marks if mark.kind == "time_call"}
+    words = heard.talk.words
     for call in judge_time_calls(heard):
-        if call.claimed_left_ms is None or not call.interval:
+        mark = marks.get(call.at_ms)
+        if mark is None or call.claimed_left_ms is None or not call.interval:
             continue
-        mark, interval = marks[call.at_ms], intervals[call.interval]
+        interval = intervals[call.interval]
         if mark.start_ms <= end_ms(interval) + SLACK_MS:
-            words = heard.talk.words
-            views_ms = two_views(mark, interval, call.claimed_left_ms, words)
-            may_be_off_ms = unsure_ms(mark, interval, words)
-            yield call.at_ms / 1000, call.claimed_left_ms / 1000, views_ms, may_be_off_ms
+            looks = Call(
+                name,
+                two_views(mark, interval, call.claimed_left_ms, words),
+                unsure_ms(mark, interval, words),
+                is_owned_up(mark, words, heard.lexicon),
+            )
+            yield call.at_ms / 1000, call.claimed_left_ms / 1000, looks
 
 
 def fit(calls: Sequence[Call]) -> Floats:
@@ -133,41 +147,55 @@ def left_out(calls: Sequence[Call]) -> Floats:
     return weighed
 
 
-def best_limit(calls: Sequence[Call], weighed: Floats) -> tuple[float, float, int, int]:
-    """Give the limit, how it rises with what is unsure, and how many wrong and right are beyond."""
-    limits = []
-    for by_unsure in BY_UNSURE:
-        told = false = 0
-        for size, is_wrong in _sizes(calls, weighed, by_unsure):
-            told, false = told + is_wrong, false + (not is_wrong)
-            limits.append((false, -told, size, by_unsure))
+@dataclass(frozen=True, slots=True, order=True)
+class Limit:
+    """A limit with how many right and wrong calls lie beyond it; the least false is the least."""
+
+    false: int
+    missed: int
+    from_ms: float
+    by_unsure: float
+    owned_ms: float
+
+
+def best_limit(calls: Sequence[Call], weighed: Floats) -> Limit:
+    """Give the limit with the fewest right calls beyond it of those that are nearly best."""
     wrong = sum(one.is_wrong for one in calls)
+    limits = []
+    for by_unsure, owned_ms in product(BY_UNSURE, OWNED_MS):
+        false, missed = 0, wrong
+        for size_ms, is_wrong in _sizes(calls, weighed, by_unsure, owned_ms):
+            false, missed = false + (not is_wrong), missed - is_wrong
+            limits.append(Limit(false, missed, size_ms, by_unsure, owned_ms))
 
-    def f1(false: int, told: int) -> float:
-        return 2 * told / (told + false + wrong)
+    def f1(limit: Limit) -> float:
+        return 2 * (wrong - limit.missed) / (2 * wrong - limit.missed + limit.false)
 
-    best = max(f1(false, -told) for false, told, *_ in limits)
-    false, told, size, by_unsure = min(
-        limit for limit in limits if f1(limit[0], -limit[1]) >= best - NEAR_BEST
-    )
-    return size, by_unsure, -told, false
+    best = max(map(f1, limits))
+    return min(limit for limit in limits if f1(limit) >= best - NEAR_BEST)
 
 
-def _sizes(calls: Sequence[Call], weighed: Floats, by_unsure: float) -> list[tuple[float, bool]]:
-    """Give how far out each call that counts seems, less what is unsure, and if it is wrong."""
-    pairs = zip(weighed, calls, strict=True)
+def _sizes(
+    calls: Sequence[Call], weighed: Floats, by_unsure: float, owned_ms: float
+) -> list[tuple[float, bool]]:
+    """Give how far out each call that counts seems, as the limit sees it, and if it is wrong."""
     return sorted(
-        ((abs(off) - by_unsure * one.unsure_ms, one.is_wrong) for off, one in pairs if one.counts),
+        (
+            (abs(off) - by_unsure * one.unsure_ms + owned_ms * one.is_owned_up, one.is_wrong)
+            for off, one in zip(weighed, calls, strict=True)
+            if one.counts
+        ),
         reverse=True,
     )
 
 
-def write(weights: Floats, limit_ms: float, by_unsure: float) -> None:
+def write(weights: Floats, limit: Limit) -> None:
     """Write the numbers."""
     clock, words, bias_ms = weights
     text = WEIGHTS_FILE.read_text(encoding="utf-8").partition("\nBY_CLOCK = ")[0]
     text += f"\nBY_CLOCK = {clock:.3f}\nBY_WORDS = {words:.3f}\nBIAS_MS = {bias_ms:.0f}\n"
-    text += f"BY_UNSURE = {by_unsure:.2f}\nWRONG_FROM_MS = {limit_ms:.0f}\n"
+    text += f"BY_UNSURE = {limit.by_unsure:.2f}\nOWNED_MS = {limit.owned_ms:.0f}\n"
+    text += f"WRONG_FROM_MS = {limit.from_ms:.0f}\n"
     WEIGHTS_FILE.write_text(text, encoding="utf-8")
 
 
@@ -182,11 +210,12 @@ def main() -> None:
     classes = [one for one in load_classes() if not is_short(one.name)]
     chosen = [one for one in classes if not only or one.name in only]
     calls = [call for one in chosen for call in gather(one, lexicon)]
-    limit_ms, by_unsure, told, false = best_limit(calls, left_out(calls))
+    limit = best_limit(calls, left_out(calls))
     wrong = sum(one.is_wrong for one in calls)
-    sys.stdout.write(f"told {told} of {wrong} wrong calls, {false} right ones with them\n")
+    told = f"{wrong - limit.missed} of {wrong} wrong calls, {limit.false} right ones with them"
+    sys.stdout.write(f"told {told}\n")
     if options.write:
-        write(fit(calls), limit_ms, by_unsure)
+        write(fit(calls), limit)
 
 
 if __name__ == "__main__":
