@@ -199,8 +199,8 @@ def find_risky_talk(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
 
     The mark's text is the line around it, its ``ref`` the kind of risk: ``pain``,
     ``warning``, ``breath``, ``loss``, ``medical``, ``shame``, ``food``, ``limits``,
-    ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form``, ``fall`` or ``lying``, or ``general`` where no
-    kind is named.
+    ``warm_up``, ``stretch``, ``kit``, ``lock``, ``form``, ``fall`` or ``lying``, or
+    ``general`` where no kind is named.
     """
     told: list[tuple[float, Mark]] = []
     for start, first, line_last, runs_on, last in _stretches(talk, split_lines(talk)):

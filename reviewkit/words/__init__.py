@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 
 from reviewkit.language.tokens import Token, norm, speaker_names, split_tokens
@@ -30,6 +30,9 @@ _OUTSIDE_MS = 1000
 _OPEN_CUE_MS = 60_000
 _FEWEST_STRETCHES = 5
 _FASTEST = 4.5
+# How much of the silence of other stretches the last one holds: where 198 classes ended a
+# guess so made is off by 0.2 s on average, and by 13 s one time in ten.
+_SILENCE_AT_LAST = 0.8
 # A stamp cut to the second is up to half a second off its middle, nine in ten less.
 _CUT_SPREAD = 0.6
 
@@ -45,12 +48,13 @@ class _Run:
 
 @dataclass(frozen=True, slots=True)
 class _Spoken:
-    """A cue with its tokens, and when its talk is over at the latest."""
+    """A cue with its tokens, and when its talk is over at the latest, open where it is a guess."""
 
     cue: Cue
     tokens: tuple[Token, ...]
     end_ms: int
     following: str
+    is_open: bool = False
 
 
 def split_words(transcript: Transcript, pauses: Weights | None = None) -> Talk:
@@ -62,7 +66,9 @@ def split_words(transcript: Transcript, pauses: Weights | None = None) -> Talk:
     ``pauses`` says beside which words silences lie (``pauses.py``).
     """
     names = speaker_names(transcript.cues)
-    spoken = _find_ends([(cue, tuple(split_tokens(cue, names))) for cue in transcript.cues])
+    spoken = _leave_open(
+        _find_ends([(cue, tuple(split_tokens(cue, names))) for cue in transcript.cues])
+    )
     rate = _fit_rate(spoken)
     late_ms = transcript.stamp_step_ms // 2
     placed: list[Word] = []
@@ -114,13 +120,39 @@ def _end(cue: Cue, tokens: Sequence[Token], next_ms: int | None, following: str)
     return cue.start_ms + round(sum(speech_ms([token.norm for token in tokens]))), ""
 
 
+def _leave_open(spoken: Sequence[_Spoken]) -> Sequence[_Spoken]:
+    """Guess when the talk of a last long stretch is over, where no file says.
+
+    It holds nearly as much silence as the other stretches do, and is no longer than these.
+    """
+    if not spoken or spoken[-1].cue.end_ms is not None:
+        return spoken
+    *others, last = spoken
+    lengths_ms = [item.end_ms - item.cue.start_ms for item in others]
+    if len(others) < _FEWEST_STRETCHES or median(lengths_ms) <= LONG_STRETCH_MS:
+        return spoken
+    fill = median(
+        _talk_ms(item) / length_ms
+        for item, length_ms in zip(others, lengths_ms, strict=True)
+        if length_ms > 0
+    )
+    talk_ms = _talk_ms(last)
+    length_ms = talk_ms + _SILENCE_AT_LAST * max(0.0, talk_ms / fill - talk_ms)
+    end_ms = last.cue.start_ms + round(max(talk_ms, min(length_ms, max(lengths_ms))))
+    return [*others, replace(last, end_ms=end_ms, is_open=True)]
+
+
+def _talk_ms(item: _Spoken) -> float:
+    return sum(speech_ms([token.norm for token in item.tokens]))
+
+
 def _fit_rate(spoken: Sequence[_Spoken]) -> float:
     """Give the rate of running talk, in words a second, from the fullest long stretches.
 
     Only a fast talker shows: what a slow one leaves over looks like silence.
     """
     fill = sorted(
-        sum(speech_ms([token.norm for token in item.tokens])) / length_ms
+        _talk_ms(item) / length_ms
         for item in spoken
         if (length_ms := item.end_ms - item.cue.start_ms) > LONG_STRETCH_MS
     )
@@ -177,10 +209,17 @@ def _place(
         until_ms = run.end_ms if run.end_ms is not None else later[0] if later else item.end_ms
         until_ms = max(start_ms + 1, until_ms)
         reached_ms = until_ms
-        following = item.following if at + 1 == len(runs) else ""
+        is_last = at + 1 == len(runs)
+        following, is_open = (item.following, item.is_open) if is_last else ("", False)
         for token, timed in zip(
             run.tokens,
-            _time_run(run, start_ms, until_ms, following, rate, pauses, has_others=len(runs) > 1),
+            _time_run(
+                run,
+                Stretch((), (), start_ms, until_ms, following, is_open),
+                rate,
+                pauses,
+                has_others=len(runs) > 1,
+            ),
             strict=True,
         ):
             words.append(
@@ -197,23 +236,16 @@ def _place(
 
 
 def _time_run(
-    run: _Run,
-    start_ms: int,
-    until_ms: int,
-    following: str,
-    rate: float,
-    pauses: Weights | None,
-    *,
-    has_others: bool,
+    run: _Run, within: Stretch, rate: float, pauses: Weights | None, *, has_others: bool
 ) -> Sequence[Timed]:
     normed = tuple(token.norm for token in run.tokens)
     if len(normed) == 1 and (run.start_ms is not None or has_others):
-        end_ms = until_ms
+        end_ms = within.end_ms
         if run.end_ms is None:
-            end_ms = min(until_ms, start_ms + LONGEST_WORD_MS)
-        return (Timed(start_ms, end_ms, OWN_SPREAD_MS),)
+            end_ms = min(end_ms, within.start_ms + LONGEST_WORD_MS)
+        return (Timed(within.start_ms, end_ms, OWN_SPREAD_MS),)
     texts = tuple(token.text for token in run.tokens)
-    return place_words(Stretch(normed, texts, start_ms, until_ms, following), rate, pauses)
+    return place_words(replace(within, words=normed, texts=texts), rate, pauses)
 
 
 def _clock(spoken: Sequence[_Spoken], exact: int, count: int) -> Clock:

@@ -10,7 +10,7 @@ there.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -39,6 +39,8 @@ _BEFORE_OWN_END = 0.3
 _SPREAD_MS = 150
 _SPREAD_IN_TALK = 0.5
 _SPREAD_IN_SILENCE = 0.55
+# How far off a guessed end is, as a share of the stretch, nine times in ten.
+_SPREAD_AT_OPEN_END = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ class Stretch:
 
     ``texts`` are the words with their punctuation, ``words`` the same normed;
     ``following`` is the word that comes right at ``end_ms``, empty when none does.
+    ``is_open`` says that the end is a guess.
     """
 
     words: tuple[str, ...]
@@ -63,6 +66,7 @@ class Stretch:
     start_ms: int
     end_ms: int
     following: str = ""
+    is_open: bool = False
 
 
 def speech_ms(words: Sequence[str], words_per_s: float = RUNNING_WORDS_PER_S) -> list[float]:
@@ -119,7 +123,8 @@ def place_words(
         weights = gap_weights(stretch, pauses)
         share = (length - total) / sum(weights)
         gaps = [weight * share for weight in weights]
-    return _in_place(takes, gaps, stretch.start_ms, length)
+    spread_ms = _open_spread_ms if stretch.is_open else _spread_ms
+    return _in_place(takes, gaps, stretch.start_ms, length, spread_ms)
 
 
 def gap_weights(stretch: Stretch, pauses: Weights | None) -> list[float]:
@@ -131,7 +136,11 @@ def gap_weights(stretch: Stretch, pauses: Weights | None) -> list[float]:
 
 
 def _in_place(
-    takes: Sequence[float], gaps: Sequence[float], start_ms: int, length: float
+    takes: Sequence[float],
+    gaps: Sequence[float],
+    start_ms: int,
+    length: float,
+    spread_ms: Callable[[float, float, float, float], float],
 ) -> tuple[Timed, ...]:
     slack = sum(gaps)
     timed = []
@@ -142,7 +151,7 @@ def _in_place(
             Timed(
                 round(begin),
                 round(begin + min(take, LONGEST_WORD_MS)),
-                round(_spread_ms(length, at / length, slack, waited / slack if slack else 0.0)),
+                round(spread_ms(length, at / length, slack, waited / slack if slack else 0.0)),
             )
         )
         at += take + gap
@@ -155,3 +164,8 @@ def _spread_ms(length: float, share: float, slack: float, waited: float) -> floa
     talk = math.sqrt(1000 * length * max(0.0, share * (1 - share)))
     silence = slack * math.sqrt(max(0.0, waited * (1 - waited)))
     return _SPREAD_MS + _SPREAD_IN_TALK * talk + _SPREAD_IN_SILENCE * silence
+
+
+def _open_spread_ms(length: float, share: float, slack: float, waited: float) -> float:
+    """Give it where nothing ties the stretch down at its end."""
+    return _spread_ms(length, share, slack, waited) + _SPREAD_AT_OPEN_END * length * share

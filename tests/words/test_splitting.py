@@ -76,6 +76,24 @@ def test_a_last_block_lasts_as_long_as_its_words() -> None:
     assert 1000 < talk.length_ms < 3000
 
 
+def test_a_last_block_holds_about_as_much_silence_as_the_others() -> None:
+    text = "hold it there and breathe " * 8
+    others = [cue(40_000 * at, 40_000 * (at + 1), text) for at in range(6)]
+    last = cue(240_000, None, "hold it there and breathe " * 4)
+    talk = split_words(transcript(*others, last))
+    spoken_ms = split_words(transcript(last)).length_ms - 240_000
+    # Half of what fills forty seconds elsewhere.
+    assert spoken_ms < talk.length_ms - 240_000 < 20_000
+    assert split_words(transcript(*others, cue(240_000, None, text * 9))).length_ms > 280_000
+
+
+def test_where_a_last_block_ends_is_less_sure_than_where_others_do() -> None:
+    text = "hold it there and breathe " * 8
+    others = [cue(40_000 * at, 40_000 * (at + 1), text) for at in range(6)]
+    words = split_words(transcript(*others, cue(240_000, None, text))).words
+    assert words[-1].spread_ms > 3 * words[len(words) - len(text.split()) - 1].spread_ms
+
+
 def test_the_clock_tells_how_times_were_had() -> None:
     blocks = transcript(*(cue(40_000 * at, None, "hold it there") for at in range(5)))
     captions = transcript(*(cue(3000 * at, 3000 * at + 2500, "hold it there") for at in range(5)))
