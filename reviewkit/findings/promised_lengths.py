@@ -26,6 +26,7 @@ _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
 # "Inside of twenty minutes" is kept by a shorter class.
 _AT_MOST = word_set("inside within under most less max maximum tops exceed longer")
+_MOST_WITHIN = 3
 # Minutes are told in whole ones: a class may be this much shorter.
 _ROUNDED_MIN = 1.0
 _OTHER_THING = 3.0
@@ -145,6 +146,12 @@ def _is_one_off(intervals: Sequence[Interval], claimed_ms: float) -> bool:
     )
 
 
+def _is_at_most(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether so much is the most: "a bit less than a minute"."""
+    words = heard.talk.words[max(0, mark.first - _MOST_WITHIN) : mark.last + 1]
+    return any(word.norm in _AT_MOST for word in words)
+
+
 def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     """Judge a promised length of work by the intervals planned at that length."""
     claimed_ms = 1000 * (mark.value or 0.0)
@@ -154,6 +161,8 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     if meant:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)
+        if median(drifts) < 0 and _is_at_most(heard, mark):
+            return verdict_on("work", mark, found, "kept")
         is_sure = heard.talk.clock != "blocks" or abs(median(drifts)) > _COARSE_LEAST_MS
         owned_up = [one for one in meant if _is_owned_up(heard, one)] if is_sworn(mark) else []
         is_off = _is_off(drifts, claimed_ms) or _is_one_off(owned_up, claimed_ms)

@@ -24,7 +24,11 @@ _NONE_ALLOWS_MS = 20_000
 _LIKELY_SHARE = 0.8
 # By what share of a claim made with stress a rest may differ.
 _FIRM_SHARE = 0.2
+# By what share one between rounds is off by its best guess, where all others are as planned.
+_FEW_SHARE = 0.4
 _MANY_RESTS = 4
+# So many rests lie so near the plan by their best guess where it holds.
+_STEADY_MS, _STEADY_SHARE = 3_000, 0.6
 _HABIT_SHARE = 0.25
 
 
@@ -118,6 +122,17 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
     return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
 
 
+def _likely_off_ms(rests: Sequence[_Rest], rest: _Rest, claimed_ms: float) -> float:
+    """Give how far a rest lies from a claim, where the others are as planned by their best guess.
+
+    Unsure rests are drawn to the plan: only the talk can have moved the one that is not.
+    """
+    others = [one for one in rests if one is not rest and one.planned_ms is not None]
+    steady = sum(abs(one.length_ms - (one.planned_ms or 0)) <= _STEADY_MS for one in others)
+    is_steady = len(others) >= _MANY_RESTS and steady >= _STEADY_SHARE * len(others)
+    return rest.length_ms - claimed_ms if is_steady else _surely_off_ms(rest, claimed_ms)
+
+
 def _least_off_ms(rest: _Rest, claimed_ms: float) -> float:
     """Give by how much a rest is off a claim at the least; below 0 where it may be as claimed."""
     return max(rest.low_ms - claimed_ms, claimed_ms - rest.high_ms)
@@ -139,6 +154,7 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
     made with stress ("I promise"), and such a claim is broken by less.
     """
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
+    likely_offs = [_likely_off_ms(rests, one, claimed_ms) for one in rests]
     some = max(5_000, 0.35 * claimed_ms)
     far = max(12_000, claimed_ms / 2 if is_strict else 0.9 * claimed_ms)
     surely_far = max(9_500, (0.48 if is_strict else 0.55) * claimed_ms)
@@ -151,9 +167,9 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
         or is_robbed
         or alike
         or any(
-            (far <= abs(off) or surely_far <= _least_off_ms(one, claimed_ms))
+            (far <= abs(off) or surely_far <= _least_off_ms(one, claimed_ms) or far <= likely)
             and (is_strict or not one.is_between_rounds)
-            for one, off in zip(rests, offs, strict=True)
+            for one, off, likely in zip(rests, offs, likely_offs, strict=True)
         )
     )
 
@@ -169,7 +185,7 @@ def _longest_beyond(rests: Sequence[_Rest], claimed_ms: float) -> int:
             for one in rests
             if not one.is_between_rounds
             and max(12_000, claimed_ms / 2)
-            <= _surely_off_ms(one, max(claimed_ms, one.planned_ms or 0))
+            <= _likely_off_ms(rests, one, max(claimed_ms, one.planned_ms or 0))
         ),
         default=0,
     )
@@ -211,7 +227,7 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
     if not _is_comparable(meant, claimed_ms):
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
-        return _judge_few(mark, meant)
+        return _judge_few(mark, meant, rests)
     is_strict = is_sworn(mark)
     if is_strict and (longest := _longest_beyond(rests, claimed_ms)):
         why = "a rest was longer than that and than planned"
@@ -233,25 +249,29 @@ def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
     claimed_ms = 1000 * (mark.value or 0.0)
     blocks = dict.fromkeys(one.block for one in heard.intervals if one.kind == "work")
     is_sides = mark.ref == "rest_sides"
+    measured = _rests(heard, tuple(blocks))
     rests = [
-        one
-        for one in _rests(heard, tuple(blocks))
-        if (one.is_between_sides if is_sides else one.is_between_rounds)
+        one for one in measured if (one.is_between_sides if is_sides else one.is_between_rounds)
     ]
     planned_so = [one for one in rests if one.planned_ms and one.planned_ms >= 0.8 * claimed_ms]
     rests = planned_so or rests
     if not rests:
         return verdict_on("rest", mark, None, "unclear", "no such rest was found")
-    return _judge_few(mark, rests)
+    return _judge_few(mark, rests, measured)
 
 
-def _judge_few(mark: Mark, rests: Sequence[_Rest]) -> Promise:
-    """Judge rests of which a class has only a few: one that differs is enough."""
+def _judge_few(mark: Mark, rests: Sequence[_Rest], beside: Sequence[_Rest]) -> Promise:
+    """Judge rests of which a class has only a few: one that differs is enough.
+
+    ``beside`` are all rests: where they are as planned, a best guess far off is believed.
+    """
     claimed_ms = 1000 * (mark.value or 0.0)
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     found = _worst_s(rests, claimed_ms)
     share = _FIRM_SHARE if is_sworn(mark) else 0.3
-    if max(8_000, share * claimed_ms) <= max(abs(off) for off in offs):
+    likely = [_likely_off_ms(beside, one, claimed_ms) for one in rests]
+    is_far = max(12_000, _FEW_SHARE * claimed_ms) <= max(abs(off) for off in likely)
+    if is_far or max(8_000, share * claimed_ms) <= max(abs(off) for off in offs):
         return verdict_on("rest", mark, found, "broken", "a rest between rounds or sides differs")
     return verdict_on("rest", mark, found, "kept")
 

@@ -6,7 +6,7 @@ import pytest
 
 from reviewkit.findings.promises import judge_promises
 from reviewkit.marks.breaches import find_breaches
-from reviewkit.model import UNNAMED, HeardClass, Mark
+from reviewkit.model import UNNAMED, Edge, HeardClass, Mark
 from reviewkit.read import read_lexicon
 from tests.findings.classes import (
     COOL_DOWN,
@@ -78,6 +78,31 @@ def test_minutes_said_during_the_work_are_no_promise_about_the_class() -> None:
 )
 def test_work(rows: list[Row], seconds: float, verdict: str) -> None:
     assert judge(rows, claim("work", seconds)) == [("work", verdict)]
+
+
+def test_less_than_so_long_is_kept_by_less() -> None:
+    rows = [replace(row, length_s=30) for row in circuit()]
+    at = claim("work", 40)
+    said = replace(at, first=3, last=4)
+    words = talk("a bit less than forty seconds each").words
+    assert verdicts(heard_class(rows, words=words, marks=(said,))) == [("work", "kept")]
+    assert judge(rows, at) == [("work", "broken")]
+
+
+@pytest.mark.parametrize(("long_s", "verdict"), [(36, "broken"), (26, "kept")])
+def test_one_rest_far_from_the_plan_is_believed_where_all_others_keep_to_it(
+    long_s: float, verdict: str
+) -> None:
+    rows = _rests(20, 20, 20, long_s, 20, 20)
+    heard = heard_class(rows, marks=(replace(claim("rest", 20), weight=0.9),))
+    unsure = [
+        replace(one, start=_unsure(one.start), end=_unsure(one.end)) for one in heard.intervals
+    ]
+    assert verdicts(replace(heard, intervals=tuple(unsure))) == [("rest", verdict)]
+
+
+def _unsure(edge: Edge | None) -> Edge | None:
+    return edge and replace(edge, low_ms=edge.at_ms - 9_000, high_ms=edge.at_ms + 9_000)
 
 
 def test_one_long_interval_does_not_break_the_promised_length() -> None:
