@@ -12,11 +12,11 @@ from reviewkit.times import format_seconds
 KIND = "side_imbalance"
 LEAST_MS = 5_000
 LEAST_SHARE = 0.15
-# A difference is clear when half of the limit lies this many spreads below it (four
-# chances in five): more would leave most of them unsaid where one stamp covers many words.
+# A difference is clear when half of the limit lies this many spreads below it (three
+# chances in four): more would leave most of them unsaid where one stamp covers many words.
 # Ranges hold nine chances in ten, and those of the two sides are rarely at their ends
 # together, so spreads add up as squares.
-_CLEAR = 0.8
+_CLEAR = 0.7
 _RANGE_SPREADS = 3.29
 # How sure it must be that each interval was done, or was skipped. Where one side was skipped,
 # which of the two was done may be in doubt, and that only one was is not.

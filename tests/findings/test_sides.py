@@ -42,7 +42,7 @@ def test_flagged(right: Row, why: str) -> None:
 
 def test_a_coarse_clock_says_nothing_of_small_differences() -> None:
     rows = [LEFT, replace(RIGHT, length_s=32)]
-    assert find_side_imbalance(heard_class(rows, unsure_s=4)) == ()
+    assert find_side_imbalance(heard_class(rows, unsure_s=5)) == ()
 
 
 def test_each_uneven_round_is_flagged() -> None:
