@@ -21,10 +21,12 @@ SLACK_MS = 800
 
 # What may be a call is one when it is no further out than its weight's part of this, or than
 # its time and the end of its interval are exact; of the end half counts, as more lets in as
-# much other talk as calls. Words of less weight than that are forgiven nothing.
+# much other talk as calls. Words of less weight than that are forgiven nothing, and where one
+# stamp covers many words less than half, as no pause tells there what was said alone.
 FITS_MS = 5000
 _FORGIVEN_FROM = 0.5
 _END_COUNTS = 0.5
+_FAINT_FORGIVEN = {"words": 0.0, "captions": 0.0, "blocks": 0.4}
 # Two words this near with the same claim are one call, give or take what a guess leaves open.
 SAME_WITHIN_MS = 4000
 SAME_CLAIM_MS = 1500
@@ -164,10 +166,12 @@ def judge_time_calls(heard: HeardClass) -> tuple[TimeCall, ...]:
 def _may_be_off_ms(mark: Mark, heard: HeardClass) -> float:
     """Give how far out words may be that are taken for a call."""
     interval = _interval_of(mark, heard.intervals)
-    if interval is None or mark.weight < _FORGIVEN_FROM:
+    if interval is None:
         return FITS_MS * mark.weight
+    forgiven = 1.0 if mark.weight >= _FORGIVEN_FROM else _FAINT_FORGIVEN[heard.talk.clock]
     spread_ms = heard.talk.words[mark.last].spread_ms
-    return max(FITS_MS * mark.weight, hypot(spread_ms, _END_COUNTS * end_spread_ms(interval)))
+    unsure_ms = hypot(spread_ms, _END_COUNTS * end_spread_ms(interval))
+    return max(FITS_MS * mark.weight, forgiven * unsure_ms)
 
 
 def _is_off_ms(call: TimeCall) -> float:

@@ -27,6 +27,8 @@ _MOST_ODD = 60
 # How likely words are a call: a half told of in few words, what may be a call, and what is
 # mostly something else.
 _LIKELY, _PLAIN, _FAINT = 1.0, 0.6, 0.2
+# A number in running talk, which no pause parts from the rest, and no higher than this.
+_BARE, _MOST_BARE = 0.1, 20
 # A sign such as the sound of sticks, or halfway up a hill, is told of in few words.
 _FEW_WORDS = 6
 _CORRECTED_WITHIN = 7
@@ -91,7 +93,20 @@ def _weight(line: CallLine, number: Number) -> float:
     counts = line.names_things(number.last + 1)
     if (is_round and not counts) or (not is_round and is_left):
         return _PLAIN
-    return _FAINT if is_alone or len(line.words) <= _FEW_WORDS else 0.0
+    if is_alone or len(line.words) <= _FEW_WORDS:
+        return _FAINT
+    is_bare = not is_round and not counts and number.value <= _MOST_BARE
+    return _BARE if is_bare and not _is_told(line, number) else 0.0
+
+
+def _is_told(line: CallLine, number: Number) -> bool:
+    """Tell whether a number in running talk is a dose or belongs to a story."""
+    after = number.last + 1
+    return (
+        line.is_before("dose_before", number.first)
+        or line.after("dose_after", after) >= 0
+        or line.is_story(number.first, after)
+    )
 
 
 def _is_taken_back(line: CallLine, number: Number, after: Sequence[Number]) -> bool:
