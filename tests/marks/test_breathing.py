@@ -17,6 +17,7 @@ def lexicon() -> Lexicon:
         "hold your breath and grind it out",
         "catch your breath",
         "the view takes my breath away",
+        "you may see small stars it is only the oxygen we stay anyway",
         "push your knees out as you sit",
         "and now we turn out as you go",
         "the stars were out when i left",
