@@ -115,28 +115,32 @@ def _share(part: Any, whole: Any) -> str:
     return f"{part.sum()}/{whole.sum()}"
 
 
-def _f_score(called: Any, truth: Any, *, beta: float = 1.0) -> float:
-    """Weigh precision and recall into one figure; ``beta`` below 1 favours precision."""
+def _f_score(called: Any, truth: Any) -> float:
+    """Weigh precision and recall into one figure."""
     hits = (called & truth).sum()
-    total = beta**2 * truth.sum() + called.sum()
-    return float((1 + beta**2) * hits / max(1, total))
+    return float(2 * hits / max(1, truth.sum() + called.sum()))
 
 
 def thresholds(found: Sequence[Outcome], chance: Any, late_chance: Any) -> tuple[float, float]:
-    """Choose the chances that tell missing and late points best; a false "late" costs more.
+    """Choose the chances that tell missing and late points best."""
+    said, late = truth_of(found)
+    missing = [chance < least for least in _LIMITS]
+    rights = [(one == ~said).mean() for one in missing]
+    said_from = _limit(missing, ~said, [_f_score(one, ~said) for one in missing], rights)
+    is_late = [(chance >= said_from) & (late_chance >= least) for least in _LIMITS]
+    return said_from, _limit(is_late, late, [_f_score(one, late) for one in is_late])
+
+
+def _limit(called: Sequence[Any], truth: Any, *scores: Sequence[float]) -> float:
+    """Choose the limit by what each of ``_LIMITS`` calls so, and its scores, added up.
 
     Of neighbouring limits the mean counts, so that no lucky one is chosen; of limits as
-    good as the best, the one from which about as many points are missing as truly are.
+    good as the best, the one that calls about as many points so as truly are.
     """
-    said, late = truth_of(found)
-    scores = _evened(
-        [_f_score(chance < least, ~said) + ((chance < least) == ~said).mean() for least in _LIMITS]
-    )
-    good = _LIMITS[scores >= scores.max() - _AS_GOOD]
-    said_from = min(good, key=lambda least: abs((chance < least).sum() - (~said).sum()))
-    is_said = chance >= said_from
-    late_scores = [_f_score(is_said & (late_chance >= least), late, beta=0.75) for least in _LIMITS]
-    return float(said_from), float(_LIMITS[_evened(late_scores).argmax()])
+    evened = _evened(np.sum(scores, axis=0))
+    good = np.flatnonzero(evened >= evened.max() - _AS_GOOD).tolist()
+    nearest = min(good, key=lambda place: abs(called[place].sum() - truth.sum()))
+    return float(_LIMITS[nearest])
 
 
 def _evened(scores: Sequence[float]) -> Any:
