@@ -11,7 +11,13 @@ from reviewkit.findings.claims import (
     is_for_class,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, start_ms, work_end_ms, work_start_ms
+from reviewkit.findings.places import (
+    done_intervals,
+    end_ms,
+    start_ms,
+    work_end_ms,
+    work_start_ms,
+)
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
@@ -70,14 +76,15 @@ def _named_before(heard: HeardClass, at_ms: int) -> frozenset[str]:
 
 
 def _asked_later(heard: HeardClass) -> list[Mark]:
-    """Give the calls for kit after the first interval began, offers left out."""
+    """Give the calls for kit between the first start and the last end, offers left out."""
     done = done_intervals(heard)
     begin = start_ms(done[0]) if done else heard.talk.length_ms
+    over = end_ms(done[-1]) if done else 0
     return [
         mark
         for mark in heard.marks
         if mark.kind in ("kit_fetched", "kit_second")
-        and begin < mark.start_ms
+        and begin < mark.start_ms < over
         and (mark.weight >= 1.0 or is_owned_up(heard, mark.first, least=_LIKELY))
         and mark.ref != _ALWAYS
         and (mark.kind == "kit_second" or _is_new(heard, mark))

@@ -36,7 +36,7 @@ _LENGTHS = word_set(
     "rest_rounds rest_sides warm_length cool_length part_length rest work not_counted"
 )
 _PART_LENGTHS = word_set("warm_length cool_length part_length")
-_RESTS = word_set("between off rest")
+_RESTS, _EACH = word_set("between off rest"), word_set("each every")
 # Kinds whose wordings may reach over several words after the amount.
 _REACHING = ("rest_rounds", "rest")
 # How many words behind "a minute, and after each" the length of the rest may come.
@@ -183,7 +183,7 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 at = _amount_soon(tokens, hit)
                 if at is None or at in claimed:
                     continue
-            if label in _PART_LENGTHS and _is_rest_before(tokens, hit):
+            if label in _PART_LENGTHS and _is_rest(tokens, hit):
                 continue
             if label == "not_counted" and _is_how_often(tokens, at):
                 continue
@@ -220,9 +220,11 @@ def _ends_named(tokens: Sequence[Token], at: int, hits: Hits) -> bool:
     )
 
 
-def _is_rest_before(tokens: Sequence[Token], hit: Hit) -> bool:
-    """Tell "fifteen between each, a warm-up first" from the length of a warm-up."""
-    return any(token.text in _RESTS for token in tokens[hit.first : hit.last + 1])
+def _is_rest(tokens: Sequence[Token], hit: Hit) -> bool:
+    """Tell "fifteen between each, a warm-up first" and "at the end of each" from a part."""
+    behind = [token.text for token in tokens[hit.last + 1 : hit.last + 3]]
+    is_of_each = behind[:1] == ["of"] and not _EACH.isdisjoint(behind)
+    return is_of_each or any(token.text in _RESTS for token in tokens[hit.first : hit.last + 1])
 
 
 def _is_told_sooner(hit: Hit, others: Sequence[Hit]) -> bool:

@@ -71,7 +71,7 @@ _BODY_REACH = 3
 def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Give the promises of a warm-up, a cool-down and both sides that frames tell."""
     for what, thing, place in _FRAMES:
-        places = [hit for hit in hits.get(place, ()) if _is_of_class(tokens, hit)]
+        places = [hit for hit in hits.get(place, ()) if is_of_class(tokens, hit)]
         for hit in hits.get(thing, ()):
             near = next((one for one in places if _gap(hit, one) <= _REACH), None)
             if near and not is_negated(tokens, hit):
@@ -87,7 +87,7 @@ def _endings(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Find "at the end": what comes there may be a cool-down, if the plan has one."""
     for hit in hits.get("ending", ()):
         around = {token.text for token in tokens[max(0, hit.first - 6) : hit.last + 6]}
-        if _is_of_class(tokens, hit) and not around & _NEGATIONS:
+        if is_of_class(tokens, hit) and not around & _NEGATIONS:
             yield Claim("maybe_cool_down", None, hit.first, hit.last)
 
 
@@ -195,7 +195,7 @@ def _gap(one: Hit, other: Hit) -> int:
     return max(one.first, other.first) - min(one.last, other.last) - 1
 
 
-def _is_of_class(tokens: Sequence[Token], place: Hit) -> bool:
+def is_of_class(tokens: Sequence[Token], place: Hit) -> bool:
     """Tell whether "at the end" is the class's end and not that of something else."""
     after = [token.text for token in tokens[place.last + 1 : place.last + 4]]
     if not after or after[0] not in ("of", "each", "every"):

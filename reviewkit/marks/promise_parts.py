@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from reviewkit.marks.promise_frames import is_of_class
 from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hits
 
@@ -74,6 +75,8 @@ def _nearest(
     gaps: dict[str, int] = {}
     for what, labels in cues.items():
         for hit in (hit for label in labels for hit in hits.get(label, ())):
+            if not is_of_class(tokens, hit):
+                continue
             between = range(min(at, hit.last) + 1, max(at, hit.first))
             if len(between) <= reach and not any(tokens[one].is_length for one in between):
                 gaps[what] = min(gaps.get(what, reach), len(between))

@@ -19,6 +19,7 @@ def lengths(said: str) -> list[tuple[str, float | None]]:
         "ten seconds to stretch the fingers",
         "forty seconds of work and twenty to breathe",
         "a minute between the rounds",
+        "and a minute to blow at the end of each",
         "we'll be warm in five minutes",
     ],
 )

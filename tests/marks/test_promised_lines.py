@@ -1,4 +1,4 @@
-"""Lines by seventy voices, promises and what only sounds like one: most are told apart.
+"""Lines by 125 voices, promises and what only sounds like one: most are told apart.
 
 So are lines in which coaches swear to a promise, send for kit, or own up to a promise broken.
 """
