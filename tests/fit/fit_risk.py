@@ -201,7 +201,7 @@ def write(weights: dict[str, float], least: float) -> None:
 def main() -> None:
     """Fit, report and perhaps write."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--false-per-class", type=float, default=0.4)
+    parser.add_argument("--false-per-class", type=float, default=0.3)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("-v", action="store_true")
     options = parser.parse_args()
