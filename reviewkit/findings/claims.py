@@ -26,6 +26,11 @@ _SAME_MS = 500
 _LEAST_COUNTED_OUT = 13
 
 
+def name_words(move: str) -> list[str]:
+    """Cut a move's name into words, at hyphens too."""
+    return move.lower().replace("-", " ").split()
+
+
 def claims(heard: HeardClass, *kinds: str) -> tuple[Mark, ...]:
     """Give the claims of some kinds that are about the class to come, in the order spoken.
 

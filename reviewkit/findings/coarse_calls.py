@@ -65,7 +65,7 @@ def unsure_ms(mark: Mark, interval: Interval, words: Sequence[Word]) -> float:
     return words[mark.last].spread_ms + end_spread_ms(interval)
 
 
-def is_owned_up(mark: Mark, words: Sequence[Word], lexicon: Lexicon) -> bool:
+def is_taken_back(mark: Mark, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Tell whether the words after a call say that it was wrong."""
     owned = index_phrases(lexicon.lists.get(_LIST, ())).get(_OWNED, EMPTY)
     after = words[mark.last + 1 : mark.last + 1 + _OWNED_WITHIN]

@@ -6,11 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from reviewkit.findings.asked_for import is_owned_up
-from reviewkit.findings.claims import (
-    claims,
-    is_for_class,
-    verdict_on,
-)
+from reviewkit.findings.claims import claims, is_for_class, name_words, verdict_on
 from reviewkit.findings.places import (
     done_intervals,
     end_ms,
@@ -120,7 +116,7 @@ def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
         family: one.move_done
         for one in done_intervals(heard)
         for word, family in _IN_NAMES.items()
-        if _is_done_with(_name(one.move_done), word)
+        if _is_done_with(name_words(one.move_done), word)
     }
 
 
@@ -249,13 +245,9 @@ def _has_instead(heard: HeardClass, mark: Mark, named: frozenset[str]) -> bool:
     )
 
 
-def _name(move: str) -> list[str]:
-    return move.lower().replace("-", " ").split()
-
-
 def _planned_words(heard: HeardClass) -> set[str]:
     """Give the stems of the words of the plan's moves."""
-    return {stem(word) for row in heard.plan.rows for word in _name(row.move)}
+    return {stem(word) for row in heard.plan.rows for word in name_words(row.move)}
 
 
 def _judge_unused(heard: HeardClass) -> Promise | None:

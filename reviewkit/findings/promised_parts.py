@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reviewkit.findings.claims import claims, is_for_class, verdict_on
+from reviewkit.findings.asked_for import confessions
+from reviewkit.findings.claims import claims, is_for_class, name_words, verdict_on
 from reviewkit.findings.places import (
     done_intervals,
     end_ms,
@@ -63,9 +64,9 @@ def _is_called_off(heard: HeardClass) -> bool:
     took_ms = sum(one.length_ms or 0 for one in rows)
     planned_ms = sum(one.planned_ms or 0 for one in rows)
     end = work_end_ms(heard)
+    denied = (mark for mark in heard.marks if mark.ref == "no_cool_down")
     return took_ms < _CALLED_OFF_SHARE * planned_ms and any(
-        end <= mark.end_ms and (mark.kind == "confession" or mark.ref == "no_cool_down")
-        for mark in heard.marks
+        end <= mark.end_ms for mark in (*confessions(heard), *denied)
     )
 
 
@@ -76,11 +77,7 @@ def _is_before_all(heard: HeardClass, mark: Mark) -> bool:
 
 
 def _is_calm(move: str) -> bool:
-    return not _CALM.isdisjoint(_name(move))
-
-
-def _name(move: str) -> list[str]:
-    return move.lower().replace("-", " ").split()
+    return not _CALM.isdisjoint(name_words(move))
 
 
 def _is_known(heard: HeardClass) -> bool:
@@ -113,7 +110,7 @@ def _left_out(heard: HeardClass, mark: Mark, kind: PlanKind) -> str:
 
 def _telling(move: str) -> set[str]:
     """Give the words of a move's name that tell it from other moves of its part."""
-    return set(_name(move)) - _PLAIN_WORDS
+    return set(name_words(move)) - _PLAIN_WORDS
 
 
 def _asked(said: Sequence[str]) -> int:
@@ -190,7 +187,7 @@ def _lain(heard: HeardClass, mark: Mark, part: Sequence[Interval]) -> Sequence[I
     said = {word.norm for word in heard.talk.words[low : mark.last + _LYING_WITHIN + 1]}
     if said.isdisjoint(_LYING):
         return part
-    return [one for one in part if not _LIES.isdisjoint(_name(one.move_done))] or part
+    return [one for one in part if not _LIES.isdisjoint(name_words(one.move_done))] or part
 
 
 def _span_s(part: Sequence[Interval], claimed_s: float) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.asked_for import Sought, asked_at
-from reviewkit.findings.claims import claims, is_for_class, verdict_on
+from reviewkit.findings.claims import claims, is_for_class, name_words, verdict_on
 from reviewkit.findings.places import done_intervals
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
@@ -58,7 +58,7 @@ _SOUGHT = {
 
 
 def _words(move: str) -> frozenset[str]:
-    return frozenset(move.lower().split()) | frozenset(move.lower().replace("-", " ").split())
+    return frozenset(move.lower().split()) | frozenset(name_words(move))
 
 
 def _patterns(heard: HeardClass) -> dict[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, inf
 
 from reviewkit.findings.coarse_calls import (
-    is_owned_up,
+    is_taken_back,
     likely_off_ms,
     two_views,
     unsure_ms,
@@ -106,7 +106,7 @@ def _judge_coarsely(
     words = heard.talk.words
     off_ms = likely_off_ms(*two_views(mark, interval, claimed_ms, words))
     limit_ms = wrong_from_ms(
-        unsure_ms(mark, interval, words), is_owned_up=is_owned_up(mark, words, heard.lexicon)
+        unsure_ms(mark, interval, words), is_owned_up=is_taken_back(mark, words, heard.lexicon)
     )
     if mark.kind == "time_call" and abs(off_ms) >= limit_ms:
         return "wrong"

@@ -30,8 +30,8 @@ _OUTSIDE_MS = 1000
 _OPEN_CUE_MS = 60_000
 _FEWEST_STRETCHES = 5
 _FASTEST = 4.5
-# How much of the silence of other stretches the last one holds: where 198 classes ended a
-# guess so made is off by 0.2 s on average, and by 13 s one time in ten.
+# How much of the silence of other stretches the last one holds: where 198 classes ended, a
+# guess so made is off by less than half a second on average, and by 13 s one time in ten.
 _SILENCE_AT_LAST = 0.8
 # A stamp cut to the second is up to half a second off its middle, nine in ten less.
 _CUT_SPREAD = 0.6

@@ -3,7 +3,7 @@ from typing import Literal
 
 import pytest
 
-from reviewkit.findings.coarse_calls import is_owned_up, likely_off_ms, two_views, wrong_from_ms
+from reviewkit.findings.coarse_calls import is_taken_back, likely_off_ms, two_views, wrong_from_ms
 from reviewkit.findings.time_calls import judge_time_calls
 from reviewkit.model import Edge, HeardClass, Interval, Lexicon, Mark, Plan, Talk, Word
 from tests.lexicon import flat_lexicon
@@ -71,7 +71,7 @@ def test_a_coach_owns_up_after_a_call(text: str, owned: bool) -> None:
     said = talk(text)
     last = text.split().index("left")
     mark = Mark("time_call", last - 1, last, 0, 0, "ten left", "left", 10)
-    assert is_owned_up(mark, said.words, flat_lexicon()) is owned
+    assert is_taken_back(mark, said.words, flat_lexicon()) is owned
 
 
 def test_less_is_asked_of_a_call_that_is_owned_up_to() -> None:

@@ -29,7 +29,7 @@ from numpy.typing import NDArray
 from reviewkit.evaluate import LabelledClass
 from reviewkit.evaluate.judge import RIGHT_CALL_S, WRONG_CALL_S, claimed_left_s, interval_at
 from reviewkit.findings import call_weights
-from reviewkit.findings.coarse_calls import is_owned_up, two_views, unsure_ms
+from reviewkit.findings.coarse_calls import is_taken_back, two_views, unsure_ms
 from reviewkit.findings.places import end_ms
 from reviewkit.findings.time_calls import SLACK_MS, judge_time_calls
 from reviewkit.model import HeardClass, Lexicon
@@ -119,7 +119,7 @@ def _found(name: str, heard: HeardClass) -> Iterator[tuple[float, float, Call]]:
                 name,
                 two_views(mark, interval, call.claimed_left_ms, words),
                 unsure_ms(mark, interval, words),
-                is_owned_up(mark, words, heard.lexicon),
+                is_taken_back(mark, words, heard.lexicon),
             )
             yield call.at_ms / 1000, call.claimed_left_ms / 1000, looks
 
