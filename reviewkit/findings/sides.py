@@ -10,8 +10,8 @@ from reviewkit.model import Flag, HeardClass, Interval
 from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
-LEAST_MS = 5_000
-LEAST_SHARE = 0.15
+LEAST_MS = 5_800
+LEAST_SHARE = 0.12
 # A difference is clear when half of the limit lies this many spreads below it (three
 # chances in four): more would leave most of them unsaid where one stamp covers many words.
 # Ranges hold nine chances in ten, and those of the two sides are rarely at their ends

@@ -22,7 +22,12 @@ _LEAST_MS, _LEAST_CUT_MS = 8_000, 6_000
 # What is said of a late change before this share of an interval is about another one.
 _OWNED_UP_FROM = 0.4
 # Before this share of an interval no side is done, whatever "the left" there means.
-_FIRST_TURN = 0.15
+_FIRST_TURN = 0.25
+# Which side comes first is said from so long before an interval to this share of it.
+_SET_UP_MS, _FIRST_SIDE = 10_000, 0.35
+_FEW_WORDS = 6
+# A coach owns up to a late change until so long after an interval.
+_OWNS_UP_MS = 8_000
 # An interval without a call ended early when it had at most this share of its plan, and a coach
 # calls the change elsewhere who did so in at least so many intervals, and in most.
 _EARLY = 0.85
@@ -37,9 +42,28 @@ def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:
 
 
 def _switches(heard: HeardClass, interval: Interval) -> list[Mark]:
-    """Give the calls to change sides; where there is none, the lines that begin like one."""
-    calls = _calls(heard, interval, "side_switch")
-    return calls or _later(_calls(heard, interval, "side_turn"), interval, _FIRST_TURN)
+    """Give the calls to change sides; where there is none, the lines that begin like one.
+
+    Where there is none of these either, the first line that names the side an interval did
+    not begin with.
+    """
+    calls = _calls(heard, interval, "side_switch") or _calls(heard, interval, "side_turn")
+    return _later(calls or _other_side_named(heard, interval), interval, _FIRST_TURN)
+
+
+def _other_side_named(heard: HeardClass, interval: Interval) -> list[Mark]:
+    """Give the first line that names the other side than the first one named, if it is late."""
+    from_ms, to_ms = start_ms(interval) - _SET_UP_MS, end_ms(interval) - 2_000
+    named = [
+        mark
+        for mark in heard.marks
+        if mark.kind in ("side_left", "side_right") and from_ms <= mark.start_ms < to_ms
+    ]
+    first_ms = start_ms(interval) + _FIRST_SIDE * (interval.length_ms or 0)
+    if named and named[0].start_ms > first_ms:
+        # Which side came first was not said: a line that says little else changes it.
+        return [mark for mark in named[:1] if mark.last - mark.first < _FEW_WORDS]
+    return [mark for mark in named if mark.kind != named[0].kind][:1]
 
 
 def _later(marks: list[Mark], interval: Interval, share: float) -> list[Mark]:
@@ -85,7 +109,9 @@ def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
 def _owned_up(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
     """Flag a move of which the coach said that the change came late, whatever the clock."""
     for interval in intervals:
-        said = _later(_calls(heard, interval, "side_late"), interval, _OWNED_UP_FROM)
+        until_ms = end_ms(interval) + _OWNS_UP_MS
+        late = (one for one in heard.marks if one.kind == "side_late" and one.start_ms < until_ms)
+        said = _later(list(late), interval, _OWNED_UP_FROM)
         if said:
             at_ms, text = said[0].start_ms, said[0].text
             return _flag(interval, at_ms, text, "By these words one side had most of the time.")

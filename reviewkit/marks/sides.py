@@ -16,6 +16,11 @@ KINDS = {
     "turn": "side_turn",
     "late": "side_late",
 }
+# What a side is said of, and what stands before a side that is named by itself: "and right". A
+# "right" without either is mostly a filler, and so is a "left" of time.
+_SIDED = word_set("side leg legs arm arms hand foot knee hip elbow heel shoulder lead")
+_BEFORE_SIDES = word_set("and the to on now your other then over side")
+_MOST_NAMING = 8
 # Words that turn to the other side only where a short line begins with them: "and the left".
 _MOST_WORDS = 11
 _AFTER_BARE = word_set("left right now please it them over in legs arms feet hands let")
@@ -39,17 +44,37 @@ def _is_of_pair(words: Sequence[Word], hit: Hit) -> bool:
     return "other" in own[:-1] and own[-1] in {word.norm for word in words[: hit.first]}
 
 
+def _named(words: Sequence[Word]) -> str:
+    """Give the one side that a short line names, if it names just one."""
+    own = [word.norm for word in words]
+    named = {
+        norm
+        for at, norm in enumerate(own)
+        if norm in ("left", "right")
+        and (
+            (at + 1 < len(own) and own[at + 1] in _SIDED)
+            or (at + 1 == len(own) and at > 0 and own[at - 1] in _BEFORE_SIDES)
+        )
+    }
+    return named.pop() if len(own) <= _MOST_NAMING and len(named) == 1 else ""
+
+
 def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
     """Mark each line with a call to change sides (``side_switch``) or not to (``side_same``).
 
     ``side_turn`` are short lines that begin with a side or a word of change: inside an
     interval for both sides they are most likely calls, elsewhere they say nothing.
+    ``side_left`` and ``side_right`` are short lines that name one side: where an interval
+    began with the other one, they change it.
     ``side_late`` are lines that own up to a late change: "oh, we never changed".
     """
     wordings = index_wordings(lexicon.lists.get(LIST, ()))
     marks = []
     for line in split_lines(talk):
         words = talk.words[line.first : line.last + 1]
+        if side := _named(words):
+            start, end = line.start_ms, line.end_ms
+            marks.append(Mark(f"side_{side}", line.first, line.last, start, end, line.text, side))
         found = find_wordings([word.norm for word in words], wordings)
         for label, hits in found.items():
             is_turn = label == "turn"

@@ -95,3 +95,38 @@ def test_an_early_end_without_the_usual_call_is_one_sided(
     marks = (call(120), call(220))[:calls]
     found = find_one_sided_intervals(heard_class(rows, marks=marks))
     assert [flag.move for flag in found] == ["Bird dog"] * flags
+
+
+def test_the_other_side_named_late_is_a_change() -> None:
+    marks = (call(98, "side_left"), call(130, "side_right"))
+    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=marks))
+    assert flag.text == "30 s and 10 s"
+
+
+def wordy(mark: Mark) -> Mark:
+    return replace(mark, last=7)
+
+
+def test_one_side_named_late_and_nothing_else_is_a_change() -> None:
+    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(130, "side_right"),)))
+    assert flag.text == "30 s and 10 s"
+
+
+def test_a_late_change_may_be_owned_up_to_after_the_interval() -> None:
+    for at_s, flags in ((145, 1), (155, 0)):
+        heard = heard_class([EACH], marks=(call(119), call(at_s, "side_late")))
+        assert len(find_one_sided_intervals(heard)) == flags
+
+
+@pytest.mark.parametrize(
+    "marks",
+    [
+        pytest.param((call(98, "side_left"), call(121, "side_right")), id="at half time"),
+        pytest.param((call(98, "side_left"), call(130, "side_left")), id="the same side"),
+        pytest.param((wordy(call(130, "side_right")),), id="one side named in a long line"),
+        pytest.param((call(118, "side_left"), call(130, "side_right")), id="none at the start"),
+        pytest.param((call(98, "side_left"), call(120), call(130, "side_right")), id="called"),
+    ],
+)
+def test_a_side_named_is_no_change_by_itself(marks: tuple[Mark, ...]) -> None:
+    assert find_one_sided_intervals(heard_class([EACH], marks=marks)) == ()

@@ -4,9 +4,18 @@ from reviewkit.marks.sides import find_side_calls
 from tests.lexicon import flat_lexicon
 from tests.talking import talk
 
+NAMED = ("side_left", "side_right")
+
 
 def kinds(text: str) -> list[str]:
-    return [mark.kind for mark in find_side_calls(talk(text), flat_lexicon())]
+    """Give what a line calls for, whichever side it names."""
+    marks = find_side_calls(talk(text), flat_lexicon())
+    return [mark.kind for mark in marks if mark.kind not in NAMED]
+
+
+def named(text: str) -> list[str]:
+    marks = find_side_calls(talk(text), flat_lexicon())
+    return [mark.kind for mark in marks if mark.kind in NAMED]
 
 
 @pytest.mark.parametrize(
@@ -86,3 +95,32 @@ def test_a_short_line_that_begins_with_a_side_may_be_a_change(text: str) -> None
 
 def test_a_long_line_about_a_side_is_none() -> None:
     assert kinds("the left one is the foot that should carry nearly all of your weight now") == []
+
+
+@pytest.mark.parametrize(
+    ("text", "side"),
+    [
+        ("and right", "side_right"),
+        ("right side", "side_right"),
+        ("walk it round to the left", "side_left"),
+        ("right you are left leg", "side_left"),
+        ("lead hand is the left hand", "side_left"),
+    ],
+)
+def test_a_short_line_names_one_side(text: str, side: str) -> None:
+    assert named(text) == [side]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "right",
+        "right then",
+        "ten seconds left",
+        "that's all that's left",
+        "left leg right leg",
+        "put the weight by your left foot and think about what you had for your tea",
+    ],
+)
+def test_fillers_time_and_both_sides_name_none(text: str) -> None:
+    assert named(text) == []
