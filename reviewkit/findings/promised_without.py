@@ -28,6 +28,8 @@ _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
     "worktop sink fence gate door doorway tree car box bar barre stool bed vertical"
 )
+# A "side crunch" is mostly done upright, and may be.
+_CRUNCHES, _SIDEWAYS = word_set("crunch crunches"), word_set("side oblique")
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
 
 # Any other move, called by its own word; such words of two have these behind.
@@ -86,7 +88,8 @@ def _on_floor(heard: HeardClass, _: Mark) -> Iterable[Interval]:
     for one in done_intervals(heard):
         words = _words(one.move_done)
         is_floor = words & _FLOOR or patterns.get(one.move_done.lower()) in _FLOOR_PATTERNS
-        if one.kind == "work" and is_floor and not words & _NOT_ON_FLOOR:
+        is_upright = words & _NOT_ON_FLOOR or (words & _CRUNCHES and words & _SIDEWAYS)
+        if one.kind == "work" and is_floor and not is_upright:
             yield one
 
 

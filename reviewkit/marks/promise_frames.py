@@ -66,6 +66,8 @@ _ADVERBS = word_set("really just all ever still even definitely absolutely simpl
 _SUBJECTS = word_set("i we we're we'll you'll you won't i'm nobody no-one there's it's i'll none")
 _SCOPE_REACH = 7
 _BODY_REACH = 3
+# "If you've a twinge anywhere don't run" is for some.
+_IF_REACH = 7
 
 
 def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
@@ -123,7 +125,9 @@ def _denied(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
 
 def _is_plainly_denied(tokens: Sequence[Token], denial: Hit, thing: Hit, what: str) -> bool:
     """Tell "no burpees" from "if you don't jog", "zero, run" and "no burpee with a jump"."""
-    before = {token.text for token in tokens[max(0, denial.first - 3) : denial.first]}
+    is_order = tokens[denial.first].text in _ORDERS
+    reach = _IF_REACH if is_order else _BODY_REACH
+    before = {token.text for token in tokens[max(0, denial.first - reach) : denial.first]}
     after = [token.text for token in tokens[thing.last + 1 : thing.last + 2]]
     is_number = tokens[denial.first].text in _NOTHING
     says_how = _SAYS_HOW if what == _NO_MOVE else _SAYS_WITH
@@ -133,7 +137,8 @@ def _is_plainly_denied(tokens: Sequence[Token], denial: Hit, thing: Hit, what: s
 def _leads_to(tokens: Sequence[Token], denial: Hit, thing: Hit, reach: int) -> bool:
     """Tell whether only helping words, and few, stand between a denial and the thing."""
     between = {token.text for token in tokens[denial.last + 1 : thing.first]}
-    if tokens[denial.first].text in _NOTHING and between & _NEEDED:
+    before = tokens[denial.first - 1].text if denial.first else ""
+    if tokens[denial.first].text in _NOTHING and (between & _NEEDED or before in _NEGATIONS):
         return False
     return 0 <= thing.first - denial.last - 1 <= reach and between <= _BETWEEN
 
@@ -165,7 +170,9 @@ def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     hours = [Hit(at, at, "") for at, token in enumerate(tokens) if token.text in _OF_A_DAY]
     bodies = (*hits.get("body_part", ()), *hits.get("opening", ()), *hours)
     for hit in hits.get("upright", ()):
-        if any(_gap(hit, one) < _BODY_REACH for one in bodies):
+        # "All using what we're stood on" is of the ground.
+        after = {token.text for token in tokens[hit.last + 1 : hit.last + 2]}
+        if any(_gap(hit, one) < _BODY_REACH for one in bodies) or after == {"on"}:
             continue
         near = next((one for one in wholes if _gap(hit, one) <= 3), None)
         if near:
