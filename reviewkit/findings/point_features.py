@@ -22,6 +22,7 @@ from reviewkit.frames.cue_words import OUTPUTS, weigh_cues
 from reviewkit.frames.evidence import Ask, Evidence, weigh_evidence
 from reviewkit.frames.grammar import Frame, FrameBook, are_opposite, frame_book, parse_frames
 from reviewkit.frames.manner import MANNERS, manner
+from reviewkit.frames.point_net import Heard, hear, weigh_point
 from reviewkit.frames.spoken import weigh_spoken
 from reviewkit.frames.terms import words_of
 from reviewkit.frames.utterances import Utterance
@@ -62,6 +63,7 @@ FEATURES = (
     "agrees",
     "opposed",
     "spoken",
+    "heard",
     *OUTPUTS,
     "before_first",
     "after_first",
@@ -107,6 +109,7 @@ class _Scene:
     joined: NDArray[Any]
     weighed: Evidence
     spoken: NDArray[Any]
+    heard: Heard | None
     cues: NDArray[Any]
     manners: NDArray[Any]
     around: NDArray[Any]
@@ -150,6 +153,7 @@ def _weigh_all(utterances: Sequence[Utterance], talk: Talk, plan: Plan, lexicon:
         joined=np.array([utterance.is_joined for utterance in utterances]),
         weighed=weigh_evidence(utterances, asks, lexicon, lines=lexicon.lists.get(LINES_LIST, ())),
         spoken=weigh_spoken(utterances, [one.text for one in asked], lexicon),
+        heard=hear([utterance.words for utterance in utterances], lexicon),
         cues=weigh_cues(utterances, lexicon),
         manners=np.array([manner(utterance.words) for utterance in utterances]),
         around=look_around(utterances, talk),
@@ -288,6 +292,7 @@ def _setting_columns(scene: _Scene, place: int, setting: _Setting) -> tuple[NDAr
         scene.joined[near],
         *_frame_columns(scene, one.text, near),
         scene.spoken[near, place],
+        weigh_point(words_of(one.text), scene.heard, near),
         *scene.cues[near].T,
         *setting.places,
         *(scene.manners[near] * _telling_manners(one.text)).T,

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.marks.convolution import beside, convolution_rows, numbered, table_rows
+from reviewkit.language.convolution import beside, convolution_rows, numbered, table_rows
 from reviewkit.marks.edge_features import Place, TalkFacts
 from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS, Floats, place_facts, word_facts
 from reviewkit.model import Weights

@@ -16,9 +16,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from reviewkit.language.convolution import Floats, beside, convolution_rows, table_rows
 from reviewkit.language.matching import stem
 from reviewkit.language.word_classes import class_table, classes_of, sense_table
-from reviewkit.marks.convolution import Floats, beside, convolution_rows, table_rows
 from reviewkit.model import Lexicon, Weights
 from reviewkit.once import once
 

@@ -36,13 +36,16 @@ from reviewkit.findings.point_summary import (
 from reviewkit.findings.points import meant_odds
 from reviewkit.frames.around import AROUND
 from reviewkit.frames.meant import MEANT_WEIGHTS
+from reviewkit.frames.point_net import POINT_TABLES
 from reviewkit.model import Lexicon
 from reviewkit.read import read_lexicon
 from tests.corpus import is_short, load_classes
 from tests.fit.point_data import COARSE, Case, gather_cases, without_lines_of
 from tests.fit.point_fits import Fit, fit, fit_utterances, odds_of
+from tests.fit.point_lessons import with_point_net, without_point_net
 from tests.fit.point_meant import fit_meant
-from tests.fit.point_words import with_words_of, write_words
+from tests.fit.point_words import FITTED_FOLDER, with_words_of, write_words
+from tests.fit.weight_table import write_table
 
 WEIGHTS_FILE = Path(point_weights.__file__)
 FOLDS = 5
@@ -196,19 +199,24 @@ def _fold_of(found: Sequence[Outcome]) -> Any:
 def _gather(
     classes: Sequence[LabelledClass], forms: Sequence[str], lexicon: Lexicon
 ) -> dict[tuple[str, str], list[Case]]:
-    """Weigh the points of every class with words and lines of other classes."""
+    """Weigh the points of every class with words, lines and a network of other classes."""
     folds = _folds([one.name for one in classes])
-    cases = {}
+    plain, learned = without_point_net(lexicon), {}
     for fold in range(FOLDS):
         held = {one.name for one in classes if folds[one.name] == fold}
-        learned = with_words_of([one for one in classes if one.name not in held], lexicon)
-        learned = without_lines_of(held, learned)
+        others = with_words_of([one for one in classes if one.name not in held], plain)
+        learned[fold] = without_lines_of(held, others)
+    unheard = {one.name: gather_cases(one, FITTED, learned[folds[one.name]]) for one in classes}
+    cases = {}
+    for fold in range(FOLDS):
+        lessons = [case for name, many in unheard.items() if folds[name] != fold for case in many]
+        hearing = with_point_net(lessons, learned[fold])
         for labelled in classes:
-            if labelled.name in held:
+            if folds[labelled.name] == fold:
                 for form in forms:
                     # Short classes teach words and utterances, which exact words are for.
                     if form == FITTED or not is_short(labelled.name):
-                        cases[labelled.name, form] = gather_cases(labelled, form, learned)
+                        cases[labelled.name, form] = gather_cases(labelled, form, hearing)
     return cases
 
 
@@ -338,7 +346,10 @@ def conclude(
         training = _training(cases)
         fits = _fit_kinds(training)
         write({kind: (fits[kind], *own) for kind, own in judged.items()})
-        write_words(with_meant(training, fits[FITTED], with_words_of(classes, lexicon)))
+        learned = with_point_net(training, with_words_of(classes, lexicon))
+        write_words(with_meant(training, fits[FITTED], learned))
+        for name in POINT_TABLES:
+            write_table(FITTED_FOLDER / f"{name}.csv", learned.weights[name])
 
 
 if __name__ == "__main__":

@@ -18,7 +18,7 @@ import torch
 from torch import Tensor, nn
 from torch.nn import functional
 
-from reviewkit.marks.convolution import convolution_rows
+from reviewkit.language.convolution import convolution_rows
 from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, UNKNOWN, row_names
 from reviewkit.model import Lexicon, Weights
 from tests.fit.weight_table import rounded_rows

@@ -31,6 +31,7 @@ from reviewkit.frames.spoken import BY_CHANCE, GIVES, SPOKEN_WEIGHTS, spoken_ter
 from reviewkit.frames.terms import term_book, words_of
 from reviewkit.model import Lexicon, Weights
 from tests.corpus import FIXTURES
+from tests.fit.point_lessons import written_lines
 
 FITTED_FOLDER = FIXTURES.parent / "lexicons" / "en" / "fitted"
 
@@ -109,9 +110,10 @@ def fit_spoken(
         names: Classes whose gathered lines may be used; lines by hand always are.
     """
     book = term_book(lexicon)
+    written = ((point, line) for point, gives, line in written_lines() if gives)
     pairs = [
         (asked, heard)
-        for point, line in (*_of_classes(classes), *_of_lexicon(lexicon, names))
+        for point, line in (*_of_classes(classes), *_of_lexicon(lexicon, names), *written)
         if (asked := spoken_terms(words_of(point), book))
         and (heard := spoken_terms(words_of(line), book))
     ]

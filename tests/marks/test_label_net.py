@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.marks.convolution import convolution_rows
+from reviewkit.language.convolution import convolution_rows
 from reviewkit.marks.label_net import (
     BIASES,
     MOST_WORDS,
