@@ -1,9 +1,7 @@
 """Train the network of labels on labelled lines, and give it as tables.
 
 The network is that of ``reviewkit.marks.label_net``, here as one of PyTorch's, which is
-needed for this alone: ``pip install -e '.[fit]'``. Stems in few lines stand for unknown
-ones, and so does now and then any stem, so that the network learns to make do with the
-classes and senses of words (word dropout: Iyyer et al. 2015, "Deep unordered composition").
+needed for this alone: ``pip install -e '.[fit]'``.
 """
 
 from __future__ import annotations
@@ -18,10 +16,16 @@ import torch
 from torch import Tensor, nn
 from torch.nn import functional
 
-from reviewkit.language.convolution import convolution_rows
 from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, UNKNOWN, row_names
 from reviewkit.model import Lexicon, Weights
-from tests.fit.weight_table import rounded_rows
+from tests.fit.net_parts import (
+    UNKNOWN_ROW,
+    as_rows,
+    convolutions_as_rows,
+    dilated,
+    first_meanings,
+    forget,
+)
 
 Floats = npt.NDArray[np.float32]
 Indexes = npt.NDArray[np.int64]
@@ -61,22 +65,12 @@ class Lesson:
     is_other: npt.NDArray[np.bool_]
 
 
-_FIRST_MEANING = 0.1
-# Row 0 is nothing, as in the network that is written.
-_UNKNOWN_ROW = 1
-
-
 class _Net(nn.Module):
     def __init__(self, names: int, labels: int, recipe: Recipe) -> None:
         super().__init__()
         width = recipe.width
-        self.meanings = nn.Embedding(names + 1, width, padding_idx=0)
-        nn.init.normal_(self.meanings.weight, 0, _FIRST_MEANING)
-        with torch.no_grad():
-            self.meanings.weight[0] = 0
-        self.layers = nn.ModuleList(
-            nn.Conv1d(width, width, 3, padding=reach, dilation=reach) for reach in REACHES
-        )
+        self.meanings = first_meanings(names, width)
+        self.layers = dilated(width, REACHES)
         self.outputs = nn.Linear(width, labels)
         self.other = nn.Linear(1, labels, bias=False)
         self.drop, self.drop_rows = nn.Dropout(recipe.dropout), nn.Dropout(recipe.row_dropout)
@@ -130,7 +124,7 @@ def _known(
     stems = sorted(name for name, count in said.items() if count >= recipe.least_lines)
     others = sorted({name for names in named.values() for name in names[1:]})
     kept = [UNKNOWN, *stems, *(name for name in others if name not in said)]
-    return {name: number for number, name in enumerate(dict.fromkeys(kept), start=_UNKNOWN_ROW)}
+    return {name: number for number, name in enumerate(dict.fromkeys(kept), start=UNKNOWN_ROW)}
 
 
 def _numbers(
@@ -138,7 +132,7 @@ def _numbers(
 ) -> Indexes:
     """Number the rows of every word, shape (lines, words, rows), zeros behind them."""
     rows = {
-        word: [names.get(base, _UNKNOWN_ROW), *(names[name] for name in others)]
+        word: [names.get(base, UNKNOWN_ROW), *(names[name] for name in others)]
         for word, (base, *others) in named.items()
     }
     most = max(len(own) for own in rows.values())
@@ -162,12 +156,7 @@ def _batches(lesson: Lesson, recipe: Recipe, rng: np.random.Generator) -> Iterat
 def _loss(net: _Net, lesson: Lesson, numbers: Indexes, batch: Indexes, recipe: Recipe) -> Tensor:
     """Give the log loss for each line of a batch, all labels together."""
     longest = max(1, int((numbers[:, :, 0] > 0).sum(axis=1).max()))
-    given = torch.from_numpy(numbers[:, :longest])
-    # A stem is forgotten now and then, and a class or sense more seldom.
-    is_forgotten = torch.rand(given.shape) < recipe.word_dropout
-    is_stem = is_forgotten[:, :, 0] & (given[:, :, 0] > 0)
-    given[:, :, 0][is_stem] = _UNKNOWN_ROW
-    given[:, :, 1:][is_forgotten[:, :, 1:] & (torch.rand(given[:, :, 1:].shape) < 1 / 3)] = 0
+    given = forget(torch.from_numpy(numbers[:, :longest]), recipe.word_dropout)
     is_other = lesson.is_other[batch].astype(np.float32)
     weight = lesson.weight[batch] * (1 + is_other * (1 / recipe.other_share - 1))[:, None]
     losses = functional.binary_cross_entropy_with_logits(
@@ -183,23 +172,12 @@ def _tables(
     net: _Net, names: dict[str, int], voices: Mapping[str, float], recipe: Recipe
 ) -> tuple[Weights, Weights]:
     width = recipe.width
-    layers: dict[str, tuple[float, ...]] = {}
-    for (bias, rows), layer in zip(
-        convolution_rows(width, len(REACHES)).items(), net.layers, strict=True
-    ):
-        assert isinstance(layer, nn.Conv1d)
-        assert layer.bias is not None
-        layers |= _rows([bias], layer.bias, recipe)
-        layers |= _rows(rows, layer.weight.permute(2, 1, 0), recipe)
+    digits = recipe.digits
+    layers = convolutions_as_rows(net.layers, width, digits)
     shares = torch.tensor(list(voices.values()))
-    layers |= _rows(list(voices), shares[:, None] * net.outputs.weight, recipe)
+    layers |= as_rows(list(voices), shares[:, None] * net.outputs.weight, digits)
     biases = torch.cat([shares * net.outputs.bias, torch.zeros(width - len(voices))])
-    layers |= _rows([BIASES], biases, recipe)
+    layers |= as_rows([BIASES], biases, digits)
     columns = tuple(str(number) for number in range(1, width + 1))
-    words = _rows(list(names), net.meanings.weight[1:], recipe)
+    words = as_rows(list(names), net.meanings.weight[1:], digits)
     return Weights(columns, words), Weights(columns, layers)
-
-
-def _rows(names: Sequence[str], weights: Tensor, recipe: Recipe) -> dict[str, tuple[float, ...]]:
-    rows = weights.detach().reshape(len(names), -1).tolist()
-    return rounded_rows(names, rows, recipe.digits)

@@ -5,8 +5,6 @@ needed for this alone: ``pip install -e '.[fit]'``. It learns from the utterance
 each of which gives one point of its move or none, on top of what a linear model makes of
 all else known of them, so that it takes up what that cannot tell; and from single lines,
 each beside the point that it gives and some others, in words of plans.
-Stems in few lines stand for unknown ones, and so does now and then any stem (word dropout:
-Iyyer et al. 2015, "Deep unordered composition").
 """
 
 from __future__ import annotations
@@ -41,17 +39,21 @@ from reviewkit.frames.point_net import (
     word_rows,
 )
 from reviewkit.frames.terms import term_book
-from reviewkit.language.convolution import convolution_rows, numbered
+from reviewkit.language.convolution import numbered
 from reviewkit.model import Lexicon, Weights
-from tests.fit.weight_table import rounded_rows
+from tests.fit.net_parts import (
+    UNKNOWN_ROW,
+    as_rows,
+    convolutions_as_rows,
+    dilated,
+    first_meanings,
+    forget,
+)
 
 Floats = npt.NDArray[np.float32]
 Indexes = npt.NDArray[np.int64]
 Words = tuple[str, ...]
 
-_FIRST_MEANING = 0.1
-# Row 0 is nothing, as in the network that is written.
-_UNKNOWN_ROW = 1
 # The linear part is clipped where its features are far out, and learns faster than the rest.
 _FARTHEST, _FASTER, _FIRST_BIAS = 8.0, 3.0, -2.0
 _NEVER = 1e4
@@ -115,13 +117,8 @@ class _Net(nn.Module):
     def __init__(self, names: int, recipe: Recipe) -> None:
         super().__init__()
         width = recipe.width
-        self.meanings = nn.Embedding(names + 1, width, padding_idx=0)
-        nn.init.normal_(self.meanings.weight, 0, _FIRST_MEANING)
-        with torch.no_grad():
-            self.meanings.weight[0] = 0
-        self.layers = nn.ModuleList(
-            nn.Conv1d(width, width, 3, padding=reach, dilation=reach) for reach in REACHES
-        )
+        self.meanings = first_meanings(names, width)
+        self.layers = dilated(width, REACHES)
         self.looks, self.shows = (nn.Linear(width, width, bias=False) for _ in range(2))
         self.nothing, self.nothing_means = (nn.Parameter(torch.zeros(width)) for _ in range(2))
         self.compared = nn.Linear(len(COMPARED) * width, width)
@@ -207,7 +204,12 @@ def train(
         for batch in _batches(lesson, recipe, rng):
             asked = [_asked(one, lesson, recipe, rng) for one in batch]
             said, points, of_said, of_asked = _pairs(batch, asked, texts, numbers)
-            odds = net(_forget(said, recipe), _forget(points, recipe), of_said, of_asked)
+            odds = net(
+                forget(said, recipe.word_dropout),
+                forget(points, recipe.word_dropout),
+                of_said,
+                of_asked,
+            )
             is_line = torch.tensor([isinstance(one, SingleLine) for one in batch])[of_said]
             known = torch.from_numpy(_known_of(batch, asked, middle, spread))
             by_else = torch.where(is_line, of_line, linear(known).squeeze(1))
@@ -274,7 +276,7 @@ def _known(rows: Sequence[Sequence[tuple[str, ...]]], recipe: Recipe) -> dict[st
     stems = sorted(name for name, count in said.items() if count >= recipe.least_lines)
     senses = sorted({name for text in rows for word in text for name in word[1:]})
     kept = dict.fromkeys([UNKNOWN, *stems, *senses])
-    return {name: number for number, name in enumerate(kept, start=_UNKNOWN_ROW)}
+    return {name: number for number, name in enumerate(kept, start=UNKNOWN_ROW)}
 
 
 def _numbers(rows: Sequence[Sequence[tuple[str, ...]]], names: dict[str, int]) -> Indexes:
@@ -282,7 +284,7 @@ def _numbers(rows: Sequence[Sequence[tuple[str, ...]]], names: dict[str, int]) -
     numbers = np.zeros((len(rows), MOST_WORDS, 1 + MOST_SENSES), dtype=np.int64)
     for text, cells in zip(rows, numbers, strict=True):
         for (stem, *senses), cell in zip(text, cells, strict=False):
-            own = [names.get(stem, _UNKNOWN_ROW), *(names[name] for name in senses)]
+            own = [names.get(stem, UNKNOWN_ROW), *(names[name] for name in senses)]
             cell[: len(own)] = own
     return numbers
 
@@ -347,27 +349,13 @@ def _trimmed(numbers: Indexes) -> Tensor:
     return torch.from_numpy(numbers[:, :longest].copy())
 
 
-def _forget(given: Tensor, recipe: Recipe) -> Tensor:
-    """Forget a stem now and then, and a sense more seldom."""
-    is_forgotten = torch.rand(given.shape) < recipe.word_dropout
-    given[:, :, 0][is_forgotten[:, :, 0] & (given[:, :, 0] > 0)] = _UNKNOWN_ROW
-    given[:, :, 1:][is_forgotten[:, :, 1:] & (torch.rand(given[:, :, 1:].shape) < 1 / 3)] = 0
-    return given
-
-
 # --- as tables -----------------------------------------------------------------------
 
 
 def _tables(net: _Net, names: dict[str, int], recipe: Recipe) -> tuple[Weights, Weights]:
     width = recipe.width
-    layers: dict[str, tuple[float, ...]] = {}
-    for (bias, rows), layer in zip(
-        convolution_rows(width, len(REACHES)).items(), net.layers, strict=True
-    ):
-        assert isinstance(layer, nn.Conv1d)
-        assert layer.bias is not None
-        layers |= _rows([bias], layer.bias, recipe)
-        layers |= _rows(rows, layer.weight.permute(2, 1, 0), recipe)
+    digits = recipe.digits
+    layers = convolutions_as_rows(net.layers, width, digits)
     compared = net.compared.weight.T.reshape(len(COMPARED), width, width)
     matrices = {
         LOOKS: net.looks.weight.T,
@@ -377,7 +365,7 @@ def _tables(net: _Net, names: dict[str, int], recipe: Recipe) -> tuple[Weights, 
         WHOLE_SAID: net.whole_said.weight.T,
     }
     for name, matrix in matrices.items():
-        layers |= _rows(numbered(name, width), matrix, recipe)
+        layers |= as_rows(numbered(name, width), matrix, digits)
     biases = (net.compared.bias, net.whole_asked.bias, net.whole_said.bias)
     singles = {
         NOTHING: net.nothing,
@@ -388,12 +376,7 @@ def _tables(net: _Net, names: dict[str, int], recipe: Recipe) -> tuple[Weights, 
         OUTPUT_BIAS: torch.cat([net.outputs.bias, torch.zeros(width - 1)]),
     }
     for name, row in singles.items():
-        layers |= _rows([name], row, recipe)
+        layers |= as_rows([name], row, digits)
     columns = tuple(str(number) for number in range(1, width + 1))
-    words = _rows(list(names), net.meanings.weight[1:], recipe)
+    words = as_rows(list(names), net.meanings.weight[1:], digits)
     return Weights(columns, words), Weights(columns, layers)
-
-
-def _rows(names: Sequence[str], weights: Tensor, recipe: Recipe) -> dict[str, tuple[float, ...]]:
-    rows = weights.detach().reshape(len(names), -1).tolist()
-    return rounded_rows(names, rows, recipe.digits)
