@@ -81,7 +81,7 @@ def test_less_is_asked_of_a_call_that_is_owned_up_to() -> None:
 @pytest.mark.parametrize(("kind", "verdict"), [("time_call", "wrong"), ("maybe_call", "unclear")])
 def test_words_that_only_may_be_a_call_are_never_wrong(kind: str, verdict: str) -> None:
     vague = replace(INTERVAL, end=Edge(140_000, 120_000, 160_000))
-    said = Talk(words(18, 22, 119_000), "blocks", 6000, 200_000)
+    said = Talk(words(10, 30, 119_000), "blocks", 6000, 200_000)
     mark = replace(call(119_000), kind=kind)
     heard = HeardClass(Plan("plan", ()), said, (mark,), (vague,), Lexicon((), (), {}))
     assert [one.verdict for one in judge_time_calls(heard)] == [verdict]

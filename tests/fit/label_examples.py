@@ -34,7 +34,7 @@ CLASS_WEIGHT = 0.2
 SPARSE_WEIGHT = 0.03
 SPARSE = ("motivation", "announcement", "rest", "time_call")
 PAIR_WEIGHT = 0.3
-PAIRS = 4000
+PAIRS = 8000
 # What it counts whether a line is risky: one that is, in a class and by itself, one that is
 # written to sound so, and one that was written for its labels.
 RISKY_WEIGHT, ALONE_WEIGHT, HARMLESS_WEIGHT, LABELLED_WEIGHT = 4.0, 2.0, 1.5, 0.5

@@ -54,7 +54,7 @@ def test_saying_all_of_it_again_adds_no_word(words: list[str]) -> None:
     [
         "this time let those elbows fly right out to the sides",
         "now let the knees go well past the toes as far as they'll go",
-        "i want you to let your back go round on this one",
+        "this time i want you to let your back go round",
     ],
 )
 def test_going_back_on_something_outweighs_asking_for_it(again: str) -> None:
