@@ -122,12 +122,12 @@ def _read(net: PointNet, texts: Sequence[Sequence[str]], book: TermBook) -> Read
     # Behind a text lies as much silence as a layer can look across.
     rows = np.zeros((len(texts), longest + max(REACHES), width), np.float32)
     is_said = np.zeros((len(texts), longest + max(REACHES), 1), np.float32)
+    known: dict[tuple[str, ...], Floats] = {}
     for own, said, text in zip(rows, is_said, texts, strict=True):
         for at, names in enumerate(word_rows(text, book)):
-            base, *others = names
-            numbers = [net.names.get(base, net.names[UNKNOWN])]
-            numbers += [net.names[name] for name in others if name in net.names]
-            own[at] = net.meanings[numbers].sum(axis=0)
+            if names not in known:
+                known[names] = _meaning(net, names)
+            own[at] = known[names]
             said[at] = 1
     flat, mask = rows.reshape(-1, width), is_said.reshape(-1, 1)
     (first, first_bias), (second, second_bias) = net.layers
@@ -135,6 +135,14 @@ def _read(net: PointNet, texts: Sequence[Sequence[str]], book: TermBook) -> Read
     seen = seen + _bend(beside(seen, REACHES[1]) @ second + second_bias) * mask
     words = (flat + seen).reshape(rows.shape)[:, :longest]
     return Read(words, is_said[:, :longest, 0])
+
+
+def _meaning(net: PointNet, names: Sequence[str]) -> Floats:
+    base, *others = names
+    numbers = [net.names.get(base, net.names[UNKNOWN])]
+    numbers += [net.names[name] for name in others if name in net.names]
+    total: Floats = net.meanings[numbers].sum(axis=0)
+    return total
 
 
 def weigh_point(asked: Sequence[str], heard: Heard | None, places: NDArray[np.intp]) -> Floats:
