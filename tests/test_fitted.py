@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
+from reviewkit.language.convolution import UNKNOWN
 from reviewkit.marks.edge_features import gather_facts
 from reviewkit.marks.edge_inputs import PLACE_FACTS
 from reviewkit.marks.edges import fitted_net, weigh_edges
-from reviewkit.marks.label_net import NET_TABLES, RISK, UNKNOWN, label_net
+from reviewkit.marks.label_net import NET_TABLES, RISK, label_net
 from reviewkit.marks.labels import LABELS
 from reviewkit.model import Lexicon, Talk
 from reviewkit.naming import BIAS, SWAP_WEIGHTS

@@ -19,8 +19,10 @@ from numpy.typing import NDArray
 from reviewkit.frames.terms import TermBook, fold, read_terms, term_book
 from reviewkit.language.convolution import (
     Floats,
+    bend,
     beside,
     convolution_rows,
+    meaning,
     numbered,
     table_rows,
 )
@@ -29,7 +31,6 @@ from reviewkit.once import once
 
 POINT_TABLES = ("point_words", "point_layers")
 REACHES = (1, 2)
-UNKNOWN = "?"
 # Words beyond this are not read, and no more senses of a word than the other.
 MOST_WORDS, MOST_SENSES = 40, 4
 # Marks a sense, so that it is not taken for the stem of the same name.
@@ -126,23 +127,15 @@ def _read(net: PointNet, texts: Sequence[Sequence[str]], book: TermBook) -> Read
     for own, said, text in zip(rows, is_said, texts, strict=True):
         for at, names in enumerate(word_rows(text, book)):
             if names not in known:
-                known[names] = _meaning(net, names)
+                known[names] = meaning(names, net.names, net.meanings)
             own[at] = known[names]
             said[at] = 1
     flat, mask = rows.reshape(-1, width), is_said.reshape(-1, 1)
     (first, first_bias), (second, second_bias) = net.layers
-    seen = _bend(beside(flat, REACHES[0]) @ first + first_bias) * mask
-    seen = seen + _bend(beside(seen, REACHES[1]) @ second + second_bias) * mask
+    seen = bend(beside(flat, REACHES[0]) @ first + first_bias) * mask
+    seen = seen + bend(beside(seen, REACHES[1]) @ second + second_bias) * mask
     words = (flat + seen).reshape(rows.shape)[:, :longest]
     return Read(words, is_said[:, :longest, 0])
-
-
-def _meaning(net: PointNet, names: Sequence[str]) -> Floats:
-    base, *others = names
-    numbers = [net.names.get(base, net.names[UNKNOWN])]
-    numbers += [net.names[name] for name in others if name in net.names]
-    total: Floats = net.meanings[numbers].sum(axis=0)
-    return total
 
 
 def weigh_point(asked: Sequence[str], heard: Heard | None, places: NDArray[np.intp]) -> Floats:
@@ -192,7 +185,7 @@ def _compare(net: PointNet, asks: Floats, found: Floats) -> Floats:
     # One matrix for each word: what is found, by itself and times the word.
     matrices = by_found + asks[:, :, None] * by_both
     beside_it = np.matmul(np.swapaxes(found, 0, 1), matrices).swapaxes(0, 1)
-    return _bend(own + beside_it + np.abs(asks - found) @ by_apart)
+    return bend(own + beside_it + np.abs(asks - found) @ by_apart)
 
 
 def _whole(net: PointNet, read: Read, name: str) -> Floats:
@@ -207,11 +200,6 @@ def _share_out(values: Floats) -> Floats:
     chances = np.exp(values - values.max())
     shares: Floats = chances / chances.sum()
     return shares
-
-
-def _bend(rows: Floats) -> Floats:
-    """Let what is above zero through."""
-    return np.maximum(rows, 0)
 
 
 # --- from the fitted tables ----------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +10,28 @@ from numpy.typing import NDArray
 from reviewkit.model import Weights
 
 Floats = NDArray[np.float32]
+
+# The row of all stems that have none of their own.
+UNKNOWN = "?"
+
+
+def meaning(rows: Sequence[str], names: Mapping[str, int], meanings: Floats) -> Floats:
+    """Add up what a word means: the row of its stem, then those of its classes and senses.
+
+    Args:
+        rows: What the word is the sum of, its stem first.
+        names: Which row of ``meanings`` each of them has; some have none.
+        meanings: The rows, shape (names, width).
+    """
+    stem, *others = rows
+    numbers = [names.get(stem, names[UNKNOWN]), *(names[one] for one in others if one in names)]
+    total: Floats = meanings[numbers].sum(axis=0)
+    return total
+
+
+def bend(rows: Floats) -> Floats:
+    """Let what is above zero through."""
+    return np.maximum(rows, 0)
 
 
 def beside(rows: Floats, reach: int) -> Floats:

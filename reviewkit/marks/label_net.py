@@ -16,7 +16,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from reviewkit.language.convolution import Floats, beside, convolution_rows, table_rows
+from reviewkit.language.convolution import (
+    Floats,
+    bend,
+    beside,
+    convolution_rows,
+    meaning,
+    table_rows,
+)
 from reviewkit.language.matching import stem
 from reviewkit.language.word_classes import class_table, classes_of, sense_table
 from reviewkit.model import Lexicon, Weights
@@ -26,7 +33,6 @@ NET_TABLES = ("label_words", "label_layers")
 # The label of a line that may hurt somebody, told beside what the line is.
 RISK = "risk"
 REACHES = (1, 2)
-UNKNOWN = "?"
 BIASES = "outputs"
 # Words beyond this are not read; hardly any line says that much.
 MOST_WORDS = 40
@@ -72,7 +78,10 @@ def hear_lines(
     starts = np.cumsum([0, *(len(line) + gap for line in cut)])[:-1]
     rows = np.zeros((int(starts[-1]) + len(cut[-1]) + gap, net.meanings.shape[1]), np.float32)
     is_said = np.zeros((len(rows), 1), dtype=np.float32)
-    known = {word: _meaning(net, word, lexicon) for word in {word for line in cut for word in line}}
+    known = {
+        word: meaning(row_names(word, lexicon), net.names, net.meanings)
+        for word in {word for line in cut for word in line}
+    }
     for start, line in zip(starts, cut, strict=True):
         for at, word in enumerate(line, start=int(start)):
             rows[at] = known[word]
@@ -81,30 +90,17 @@ def hear_lines(
     return odds[:, [net.labels.index(label) for label in labels]]
 
 
-def _meaning(net: LabelNet, word: str, lexicon: Lexicon) -> Floats:
-    base, *others = row_names(word, lexicon)
-    numbers = [net.names.get(base, net.names[UNKNOWN])]
-    numbers += [net.names[name] for name in others if name in net.names]
-    total: Floats = net.meanings[numbers].sum(axis=0)
-    return total
-
-
 def _weigh(net: LabelNet, rows: Floats, is_said: Floats, starts: NDArray[np.intp]) -> Floats:
     """Run the layers over all lines at once, and give the log-odds for each."""
     (first, first_bias), *others = net.layers
-    rows = _bend(beside(rows, REACHES[0]) @ first + first_bias) * is_said
+    rows = bend(beside(rows, REACHES[0]) @ first + first_bias) * is_said
     for reach, (weights, bias) in zip(REACHES[1:], others, strict=True):
-        rows = rows + _bend(beside(rows, reach) @ weights + bias) * is_said
+        rows = rows + bend(beside(rows, reach) @ weights + bias) * is_said
     # Nothing is below zero, so that the silence behind a line does not count.
     most = np.maximum.reduceat(rows, starts)
     weights, biases = net.outputs
     odds: Floats = most @ weights + biases
     return odds
-
-
-def _bend(rows: Floats) -> Floats:
-    """Let what is above zero through."""
-    return np.maximum(rows, 0)
 
 
 # --- from the fitted tables ----------------------------------------------------------

@@ -170,9 +170,7 @@ def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     hours = [Hit(at, at, "") for at, token in enumerate(tokens) if token.text in _OF_A_DAY]
     bodies = (*hits.get("body_part", ()), *hits.get("opening", ()), *hours)
     for hit in hits.get("upright", ()):
-        # "All using what we're stood on" is of the ground.
-        after = {token.text for token in tokens[hit.last + 1 : hit.last + 2]}
-        if any(_gap(hit, one) < _BODY_REACH for one in bodies) or after == {"on"}:
+        if any(_gap(hit, one) < _BODY_REACH for one in bodies):
             continue
         near = next((one for one in wholes if _gap(hit, one) <= 3), None)
         if near:

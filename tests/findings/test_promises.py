@@ -358,6 +358,8 @@ def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
         ("no_jumping", ("Squat", "Star jump"), "broken"),
         ("no_floor", ("Squat", "Wall push-up"), "kept"),
         ("no_floor", ("Squat", "Side plank"), "broken"),
+        ("no_floor", ("Squat", "Side crunch"), "kept"),
+        ("no_floor", ("Squat", "Crunch"), "broken"),
     ],
 )
 def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict: str) -> None:

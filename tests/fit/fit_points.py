@@ -1,4 +1,4 @@
-"""Fit the weights of ``findings/point_weights.py`` and the tables of words behind them.
+"""Fit the weights of ``findings/point_weights.py``, and the words and network behind them.
 
     python -m tests.fit.fit_points [--forms words,blocks] [-v] [--write]
 
@@ -6,7 +6,8 @@ The weights of utterances are fitted on exact words, with the true intervals; th
 whole points, and the limits from which a chance tells, on blocks as well, with the intervals
 that are found, since a coarse clock blurs all of them. Other forms are judged as exact words
 are. Prints how well points said, late and missing are told in each form, each class judged
-by weights and words fitted on the others and without the lines gathered in it.
+by weights, words and a network fitted on the others and without the lines gathered in it.
+It needs PyTorch, and most of an hour of one core.
 Whether a point was said at all is fitted on whole classes: in a short one the least of so
 few points tells less, and the limits are for whole ones as well.
 """

@@ -16,7 +16,8 @@ import torch
 from torch import Tensor, nn
 from torch.nn import functional
 
-from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, UNKNOWN, row_names
+from reviewkit.language.convolution import UNKNOWN
+from reviewkit.marks.label_net import BIASES, MOST_WORDS, REACHES, row_names
 from reviewkit.model import Lexicon, Weights
 from tests.fit.net_parts import (
     UNKNOWN_ROW,

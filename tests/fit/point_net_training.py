@@ -33,13 +33,12 @@ from reviewkit.frames.point_net import (
     OUTPUTS,
     REACHES,
     SHOWS,
-    UNKNOWN,
     WHOLE_ASKED,
     WHOLE_SAID,
     word_rows,
 )
 from reviewkit.frames.terms import term_book
-from reviewkit.language.convolution import numbered
+from reviewkit.language.convolution import UNKNOWN, numbered
 from reviewkit.model import Lexicon, Weights
 from tests.fit.net_parts import (
     UNKNOWN_ROW,

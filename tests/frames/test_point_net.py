@@ -17,7 +17,6 @@ from reviewkit.frames.point_net import (
     POINT_TABLES,
     REACHES,
     SHOWS,
-    UNKNOWN,
     WHOLE_ASKED,
     WHOLE_SAID,
     hear,
@@ -28,7 +27,7 @@ from reviewkit.frames.point_net import (
     word_rows,
 )
 from reviewkit.frames.terms import term_book
-from reviewkit.language.convolution import convolution_rows, numbered
+from reviewkit.language.convolution import UNKNOWN, convolution_rows, numbered
 from reviewkit.model import Lexicon, Phrase, Weights
 
 WIDTH = 4

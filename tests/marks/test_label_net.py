@@ -5,12 +5,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reviewkit.language.convolution import convolution_rows
+from reviewkit.language.convolution import UNKNOWN, convolution_rows
 from reviewkit.marks.label_net import (
     BIASES,
     MOST_WORDS,
     REACHES,
-    UNKNOWN,
     LabelNet,
     hear_lines,
     label_net,

@@ -390,6 +390,8 @@ def test_amounts_of_other_things_promise_nothing(text: str) -> None:
         "four's the hook five six them's your uppercuts",
         "supper ain't for an hour",
         "you ring me not in an hour",
+        "it's common but it's not nothing kneel down and sit back on your heels",
+        "if you've a twinge anywhere don't run fast on it no exceptions",
     ],
 )
 def test_numbers_counted_out_and_denied_promise_nothing(text: str) -> None:
