@@ -11,7 +11,7 @@ from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
 LEAST_MS = 5_800
-LEAST_SHARE = 0.12
+LEAST_SHARE = 0.08
 # A difference is clear when half of the limit lies this many spreads below it (three
 # chances in four): more would leave most of them unsaid where one stamp covers many words.
 # Ranges hold nine chances in ten, and those of the two sides are rarely at their ends

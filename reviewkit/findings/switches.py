@@ -17,8 +17,8 @@ from reviewkit.times import format_seconds
 KIND = "side_imbalance"
 # Sides called for between these shares of an interval are even enough, as are sides of about
 # the same length. An interval that ended early took its time from the second side.
-_EARLIEST, _LATEST, _LATEST_CUT = 0.4, 0.63, 0.58
-_LEAST_MS, _LEAST_CUT_MS = 8_000, 6_000
+_EARLIEST, _LATEST, _LATEST_CUT = 0.42, 0.6, 0.58
+_LEAST_MS, _LEAST_CUT_MS = 7_000, 6_000
 # What is said of a late change before this share of an interval is about another one.
 _OWNED_UP_FROM = 0.4
 # Before this share of an interval no side is done, whatever "the left" there means.
@@ -96,7 +96,8 @@ def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
     length_ms = interval.length_ms or 1
     if len(switches) != 1:
         return None
-    first_ms = switches[0].start_ms - start_ms(interval)
+    # Nobody moves over before the call is out.
+    first_ms = min(switches[0].end_ms - start_ms(interval), length_ms)
     share = first_ms / length_ms
     is_cut = _ended_early(interval)
     latest, least_ms = (_LATEST_CUT, _LEAST_CUT_MS) if is_cut else (_LATEST, _LEAST_MS)

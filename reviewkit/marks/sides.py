@@ -19,14 +19,17 @@ KINDS = {
 # What a side is said of, and what stands before a side that is named by itself: "and right". A
 # "right" without either is mostly a filler, and so is a "left" of time.
 _SIDED = word_set("side leg legs arm arms hand foot knee hip elbow heel shoulder lead")
-_BEFORE_SIDES = word_set("and the to on now your other then over side")
+_BEFORE_SIDES = word_set("and the to on now your other then over side step tap back lean go swing")
 _MOST_NAMING = 8
+# A line of no more words that begins with "other" changes sides, whatever the other is of.
+_FEW = 4
 # Words that turn to the other side only where a short line begins with them: "and the left".
 _MOST_WORDS = 11
 _AFTER_BARE = word_set("left right now please it them over in legs arms feet hands let")
 _BEFORE_TURNS = word_set(
     "and now then so okay ok right righto please good oh ah hm yes well next come on good "
-    "three two one thirty twenty halfway half there here let's we go"
+    "three two one thirty twenty halfway half there here let's we go och ach er um "
+    "whoops sorry aye"
 )
 
 
@@ -54,9 +57,18 @@ def _named(words: Sequence[Word]) -> str:
         and (
             (at + 1 < len(own) and own[at + 1] in _SIDED)
             or (at + 1 == len(own) and at > 0 and own[at - 1] in _BEFORE_SIDES)
+            or (norm == "left" and at == 0 and own[1:2] != ["over"])
         )
     }
     return named.pop() if len(own) <= _MOST_NAMING and len(named) == 1 else ""
+
+
+def _begins_with_other(words: Sequence[Word]) -> bool:
+    """Tell whether a line of a few words is about the other: "and the other ankle"."""
+    own = [word.norm for word in words]
+    while own and own[0] in _BEFORE_TURNS | {"the", "your"}:
+        own.pop(0)
+    return len(own) < _FEW and own[:1] == ["other"]
 
 
 def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
@@ -76,6 +88,9 @@ def find_side_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
             start, end = line.start_ms, line.end_ms
             marks.append(Mark(f"side_{side}", line.first, line.last, start, end, line.text, side))
         found = find_wordings([word.norm for word in words], wordings)
+        if _begins_with_other(words) and not found.keys() & KINDS.keys():
+            start, end = line.start_ms, line.end_ms
+            marks.append(Mark(KINDS["turn"], line.first, line.last, start, end, line.text, "turn"))
         for label, hits in found.items():
             is_turn = label == "turn"
             if (

@@ -63,7 +63,7 @@ def test_a_change_said_to_come_late_is_uneven_by_any_clock(clock: Clock) -> None
 def test_the_second_side_of_an_interval_cut_short_has_less() -> None:
     row = Row("Side plank", 100, length_s=32)
     for planned_s, flags in ((40, 1), (32, 0)):
-        heard = heard_class([replace(row, side="each", work_s=planned_s)], marks=(call(119),))
+        heard = heard_class([replace(row, side="each", work_s=planned_s)], marks=(call(118.5),))
         assert len(find_one_sided_intervals(heard)) == flags
 
 
@@ -80,7 +80,7 @@ def test_a_side_named_at_the_start_of_an_interval_is_no_change() -> None:
 
 def test_sides_of_nearly_the_same_length_are_even() -> None:
     short = replace(EACH, length_s=20, work_s=20)
-    assert find_one_sided_intervals(heard_class([short], marks=(call(113),))) == ()
+    assert find_one_sided_intervals(heard_class([short], marks=(call(112),))) == ()
 
 
 @pytest.mark.parametrize(("length_s", "calls", "flags"), [(28, 2, 1), (28, 1, 0), (38, 2, 0)])

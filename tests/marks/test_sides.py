@@ -29,6 +29,7 @@ def named(text: str) -> list[str]:
         "and stir it back the other way so it doesn't curdle",
         "one way then the other",
         "one hand behind you other hand on the knee",
+        "the other people in here are watching",
     ],
 )
 def test_left_alone(text: str) -> None:
@@ -47,6 +48,8 @@ def test_left_alone(text: str) -> None:
         "right now change",
         "and we change right arm",
         "over you go it's the left leg now",
+        "swap shoulders",
+        "okay come back the other way i got distracted",
     ],
 )
 def test_the_side_changes(text: str) -> None:
@@ -87,6 +90,9 @@ def test_the_side_stays() -> None:
         "we exchange and breathe",
         "oh and turn over",
         "now other direction",
+        "och the other one",
+        "and the other paw",
+        "about turn",
     ],
 )
 def test_a_short_line_that_begins_with_a_side_may_be_a_change(text: str) -> None:
@@ -105,6 +111,8 @@ def test_a_long_line_about_a_side_is_none() -> None:
         ("walk it round to the left", "side_left"),
         ("right you are left leg", "side_left"),
         ("lead hand is the left hand", "side_left"),
+        ("left oh i'm late", "side_left"),
+        ("and step right", "side_right"),
     ],
 )
 def test_a_short_line_names_one_side(text: str, side: str) -> None:
@@ -116,6 +124,7 @@ def test_a_short_line_names_one_side(text: str, side: str) -> None:
     [
         "right",
         "right then",
+        "left over from christmas",
         "ten seconds left",
         "that's all that's left",
         "left leg right leg",
