@@ -12,6 +12,8 @@ MOST_EVIDENCE = 6
 # next move is set up in them.
 SLACK_MS = 300
 _EARLIER = 0.5
+# "Lock the breath in and grind it out" is risky talk and prompts nothing.
+_BREATH_HELD = ("risky_talk", "breath")
 
 
 def _is_inside(mark: Mark, interval: Interval) -> bool:
@@ -22,11 +24,16 @@ def _is_inside(mark: Mark, interval: Interval) -> bool:
     return from_ms <= mark.start_ms < interval.end.at_ms
 
 
+def _is_beside(mark: Mark, others: Iterable[Mark]) -> bool:
+    """Tell whether a mark shares words with one of some others."""
+    return any(one.first <= mark.last and mark.first <= one.last for one in others)
+
+
 def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
     """Tell for every planned move whether marks of a kind fall inside its intervals.
 
-    Talk before and between intervals does not count. A slot filled with another move
-    counts for the planned one. Moves that were never done are left out.
+    Talk before and between intervals does not count, nor what asks to hold the breath. A slot
+    filled with another move counts for the planned one. Moves that were never done are left out.
 
     Args:
         heard: The class.
@@ -35,7 +42,8 @@ def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
     Returns:
         Findings by the plan's name of the move, in the order of the plan.
     """
-    marks = [mark for mark in heard.marks if mark.kind == kind]
+    held = [mark for mark in heard.marks if (mark.kind, mark.ref) == _BREATH_HELD]
+    marks = [mark for mark in heard.marks if mark.kind == kind and not _is_beside(mark, held)]
     done: dict[str, list[Interval]] = {row.move: [] for row in heard.plan.rows}
     for interval in heard.intervals:
         if interval.plan_row is not None and interval.start is not None:

@@ -45,6 +45,7 @@ _LIMBS = word_set(
     "weight weights dumbbell dumbbells bell bells bar band towel mat chair jump jumps step steps "
     "hop hops tap taps left right"
 )
+_STEPS = word_set("out in and again now then so")
 # What else takes "out" to itself, and who or what a breath goes with.
 _TAKES_OUT = word_set(
     "it em 'em them him that this you not left right turn turns lean leans creep reach roll "
@@ -97,6 +98,11 @@ def find_patterns(words: Sequence[str]) -> list[Prompt]:
     )
 
 
+def _may_be_steps(words: Sequence[str], at: int) -> bool:
+    """Tell whether "out and in" may be feet: breath is mostly called the other way round."""
+    return words[at] == "out" and set(words[at:]) <= _STEPS
+
+
 def _phases(words: Sequence[str]) -> Iterator[int]:
     """Give the places of "in" and "out" that open a clause."""
     for at, word in enumerate(words):
@@ -112,7 +118,8 @@ def _phased(words: Sequence[str]) -> list[Prompt]:
         has_both = has_both and not _LIMBS.intersection(words)
         if _is_timed(words, at) or (has_both and _is_paired(words, at)):
             phase = "in out" if other in words[at + 1 :] else words[at]
-            return [Prompt(at, min(at + 2, len(words) - 1), phase)]
+            last = min(at + 2, len(words) - 1)
+            return [Prompt(at, last, phase, is_bare=_may_be_steps(words, at))]
         if _word(words, at + 1) == "to" and _word(words, at + 2) not in _PLACES | _LIMBS | {""}:
             return [Prompt(at, at + 2, words[at], is_bare=True)]
     return []

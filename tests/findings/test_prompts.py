@@ -53,6 +53,13 @@ def test_prompt_inside_counts_with_its_words() -> None:
     assert (finding.verdict, finding.evidence[0].text) == ("said", "breathe out")
 
 
+def test_asking_to_hold_the_breath_is_no_prompt() -> None:
+    held = replace(mark("risky_talk", 20_000), ref="breath")
+    assert judge_breathing(heard(mark("breathing", 20_000), held))["Squat"].verdict == "missing"
+    pain = replace(held, ref="pain")
+    assert judge_breathing(heard(mark("breathing", 20_000), pain))["Squat"].verdict == "said"
+
+
 def test_swapped_slot_counts_for_the_planned_move() -> None:
     assert judge_options(heard(mark("option", 70_000)))["Plank"].verdict == "said"
 
