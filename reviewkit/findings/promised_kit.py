@@ -20,6 +20,7 @@ from reviewkit.model import HeardClass, Mark, Promise
 
 # Kit that any room has and that nobody counts as kit.
 _ALWAYS = "always"
+_NO_KIT = (_ALWAYS, "clothes")
 _LIST_REACH_MS = 15_000
 # Words between a list of kit and the words that close or open it.
 _LIST_BEFORE = 16
@@ -82,7 +83,7 @@ def _asked_later(heard: HeardClass) -> list[Mark]:
         if mark.kind in ("kit_fetched", "kit_second")
         and begin < mark.start_ms < over
         and (mark.weight >= 1.0 or is_owned_up(heard, mark.first, least=_LIKELY))
-        and mark.ref != _ALWAYS
+        and mark.ref not in _NO_KIT
         and (mark.kind == "kit_second" or _is_new(heard, mark))
     ]
 

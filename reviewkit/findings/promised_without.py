@@ -14,7 +14,7 @@ from reviewkit.times import format_clock
 
 _JUMPS = word_set(
     "jump jumps jumping hop hops hopping burpee burpees jack jacks skater skaters "
-    "plyo leap leaps bound bounds tuck bounce"
+    "plyo leap leaps bound bounds bounce"
 )
 # Words in a move's name that take the jump out of it: "low impact jack", "step jack".
 _WITHOUT_JUMPS = word_set(
@@ -26,7 +26,7 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
-    "worktop sink fence gate door doorway tree car box bar barre stool bed vertical"
+    "worktop sink fence gate door doorway tree car box bar barre stool bed vertical hamstring"
 )
 # A "side crunch" is mostly done upright, and may be.
 _CRUNCHES, _SIDEWAYS = word_set("crunch crunches"), word_set("side oblique")
@@ -47,7 +47,7 @@ _NO_MOVES = {
 # What each of these is called when a class is asked for it all the same.
 _SOUGHT = {
     "no_jumping": Sought(
-        word_set("jump jumps jumping jumper hop hops hopping leap leaping bounce bouncing spring"),
+        word_set("jump jumps jumping hop hops hopping leap leaping bounce bouncing spring"),
         word_set("ground floor flaw leave air little"),
         "jump_asked",
     ),

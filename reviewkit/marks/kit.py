@@ -22,9 +22,10 @@ _IF_BEFORE = 12
 _IF = word_set("if unless")
 _POSES = word_set("pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
-# "Like you carry a tray"; and who else fetches: "let me get a rag".
+# "Like you carry a tray"; who else fetches, and what nobody can: "let me get a rag", "you
+# couldn't get a piece of paper under it".
 _PICTURE_WITHIN, _PICTURE = 8, word_set("like as imagine pretend though picture")
-_OTHERS = word_set("me lemme i i'll he she they")
+_OTHERS = word_set("me lemme i i'll he she they couldn't can't")
 # Kit behind these is a place: "up you get, behind the chair".
 _PLACES, _PLACE_WITHIN = word_set("behind beside onto off from around round"), 2
 # What is to be fetched on another day: "next week bring a rope".

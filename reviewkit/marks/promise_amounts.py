@@ -125,7 +125,9 @@ def _at_rest_places(claimed: Mapping[int, Claim], places: Sequence[Hit]) -> dict
     found: dict[int, Claim] = {}
     for place in places:
         near = (at for at in sorted(claimed) if 0 < at - place.last <= _PLACE_REACH)
-        before = (at for at in sorted(claimed) if 0 < place.first - at <= _PLACE_BEFORE)
+        before = (
+            at for at in sorted(claimed, reverse=True) if 0 < place.first - at <= _PLACE_BEFORE
+        )
         at = next(before, None) or next(near, None)
         if at is not None and claimed[at].what in ("length", "rest", "maybe_work", "maybe_rest"):
             found[at] = Claim("rest_rounds", claimed[at].value, place.first, at, at)

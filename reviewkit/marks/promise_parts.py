@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_frames import is_of_class
 from reviewkit.marks.promise_tokens import Claim, Token
 from reviewkit.marks.wording import Hits
@@ -22,6 +23,7 @@ _GIVES_WAY = ("minutes", "maybe_work", "maybe_rest", "length")
 # "we start with two minutes of dancing to get warm".
 _INTERVALS, _LONG_S = ("work", "rest"), 90
 _BY_WHEN = ("in", "within")
+_ENDS = word_set("finish end bottom")
 _THINGS = {"warm_length": ("loosening", "warm_up"), "cool_length": ("slow_thing", "cool_down")}
 _PLACES = {"warm_length": ("opening",), "cool_length": ("closing", "ending")}
 
@@ -34,7 +36,9 @@ def part_lengths(
     found: dict[int, Claim] = {}
     for at, token in enumerate(tokens):
         told = claimed[at].what if at in claimed else "length"
-        if not token.is_length or not low <= token.value <= high or _is_by_when(tokens, at):
+        if not token.is_length or not low <= token.value <= high:
+            continue
+        if _is_by_when(tokens, at) or _is_whole(tokens, at):
             continue
         is_long = told in _INTERVALS and token.value >= _LONG_S
         what = _part(tokens, hits, at, is_sure=is_long) if told in _GIVES_WAY or is_long else ""
@@ -46,6 +50,13 @@ def part_lengths(
 def _is_by_when(tokens: Sequence[Token], at: int) -> bool:
     """Tell when something will be so from how long it takes: "we'll be warm in five minutes"."""
     return at > 0 and tokens[at - 1].text in _BY_WHEN
+
+
+def _is_whole(tokens: Sequence[Token], at: int) -> bool:
+    """Tell the class from a part of it: "eight minutes start to finish"."""
+    return any(token.text == "to" for token in tokens[at + 2 : at + 4]) and not (
+        _ENDS.isdisjoint(token.text for token in tokens[at + 3 : at + 6])
+    )
 
 
 def _part(tokens: Sequence[Token], hits: Hits, at: int, *, is_sure: bool) -> str:

@@ -49,7 +49,7 @@ _PLAIN = (
 # Things ruled out, and words that begin to.
 _RULED_OUT = word_set("no_jumping no_floor no_running no_burpees no_kneeling no_sit_ups no_move")
 _BEGINS = word_set("and also so there's there'll oh")
-_PAIRS = "kit_one"
+_PAIRS, _AGAIN = "kit_one", "rounds_again"
 # How many words before a promise and after it may make it firm; lengths are told in more.
 _STRESS_REACH, _OF_LENGTHS = 12, 16
 _REACH = 16
@@ -182,6 +182,8 @@ def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> It
     for claim in found:
         if claim.what in _PARTS and is_negated(tokens, claim):
             continue
+        if claim.what == _AGAIN and _is_some_of(tokens, claim):
+            continue
         if claim.what == _MAYBE_COOL_DOWN and told & _COOL_DOWNS:
             continue
         if _is_offer(claim.what, claim, offers):
@@ -190,6 +192,12 @@ def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> It
             yield claim
         elif runs_on and claim.what in _COUNTS:
             yield replace(claim, what=_COUNTS[claim.what])
+
+
+def _is_some_of(tokens: Sequence[Token], claim: Claim) -> bool:
+    """Tell "four of the six again" from all six."""
+    before = [token.text for token in tokens[max(0, claim.first - 2) : claim.first]]
+    return before[-1:] == ["of"] and before != ["all", "of"]
 
 
 def _begins_anew(tokens: Sequence[Token], claim: Claim) -> bool:

@@ -37,6 +37,7 @@ ONE_BAND = "you need one long band nothing else at all"
         "arms like a chair",
         "push up",
         "grab your cushion and give it a belt",
+        "slide a rolled up jumper under your head",
         "keep it in your hand or hook it on a chair",
         "if your knees are tender put the fold of a blanket under them",
     ],

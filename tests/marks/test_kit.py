@@ -27,6 +27,7 @@ def named(text: str) -> set[str]:
         "the chair stays where it is",
         "slow like you go to get the newspaper",
         "let me get a rag for this puddle",
+        "so i couldn't get a cushion under it",
         "up you get behind the chair",
         "next week is balance so bring a cushion",
         "get your weight over the ball of the foot",

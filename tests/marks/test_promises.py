@@ -52,6 +52,13 @@ SAID = {
     "we're staying on our feet the whole time no floor work": "no_floor",
     "everything is standing today": "no_floor",
     "if you don't want to jump no jumping version is a step": "",
+    "twenty five seconds off and fifty between rounds": "rest 25, rest_rounds 50",
+    "twenty on ten off you've got sixty seconds between the blocks": "maybe_rest 10, rest_rounds 60, "
+    "work 20",
+    "after that it is four of the six again": "",
+    "all of the six again": "rounds_again",
+    "five moves mats only": "kit_only, moves 5",
+    "a short one eight minutes start to finish": "maybe_cool_down, minutes 8",
     "last week we did five rounds": "",
     "when i was twenty i did ten rounds a day": "",
     "i've been up since five this morning": "",
