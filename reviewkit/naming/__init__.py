@@ -2,13 +2,16 @@
 
 What speaks for a swap: the coach gives the planned move away ("change of plan"), another
 move is named, the planned one is not, and the talk inside sounds like another. These
-signs are weighed by a small logistic regression fitted on labelled classes.
+signs are weighed by a small logistic regression fitted on labelled classes. A swapped move
+takes its slot's time. Where another was likely done, and for surely another time, the row was
+left out and something added in its place.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 
 from reviewkit.model import UNNAMED, Interval, Mark, MoveEvidence, Talk, Weights
 from reviewkit.naming.around import LEAST_WEIGHT, NOTHING, Near, look_around
@@ -18,6 +21,10 @@ __all__ = ["SWAP_WEIGHTS", "name_moves"]
 
 SWAP_WEIGHTS = "swaps"
 BIAS = "bias"
+# What was done in a slot's place is of surely less or more than these shares of its length,
+# and the log-odds of another move are no lower than this.
+_SHORTER, _LONGER = 0.75, 1.25
+_LEAST_ODDS = -2.0
 
 
 def name_moves(
@@ -41,19 +48,43 @@ def name_moves(
     counted = {name: values[0] for name, values in weights.rows.items()}
     bias = counted.pop(BIAS)
     around = look_around(intervals, talk, names, calls)
-    named = []
+    named: list[Interval] = []
     for one in intervals:
         near = around.get(one.id, NOTHING)
         if one.status == "added":
             named.append(replace(one, move=_strongest(near.names) or UNNAMED))
-        elif (
-            one.start is not None
-            and swap_odds(swap_signs(one, near, talk, evidence), counted, bias) > 0
-        ):
+            continue
+        odds = -inf
+        if one.start is not None:
+            odds = swap_odds(swap_signs(one, near, talk, evidence), counted, bias)
+        if odds > _LEAST_ODDS and _is_of_other_length(one):
+            named += _in_place_of(one, near)
+        elif odds > 0:
             named.append(replace(one, status="swapped", done_instead=_instead(near)))
         else:
             named.append(one)
     return tuple(named)
+
+
+def _is_of_other_length(one: Interval) -> bool:
+    """Tell whether a slot was surely far shorter or longer than planned."""
+    if one.planned_ms is None or one.length_low_ms is None or one.length_high_ms is None:
+        return False
+    is_short = one.length_high_ms < _SHORTER * one.planned_ms
+    return is_short or one.length_low_ms > _LONGER * one.planned_ms
+
+
+def _in_place_of(one: Interval, near: Near) -> tuple[Interval, Interval]:
+    """Give the row of a slot as left out, and what was done there as added."""
+    left_out = replace(
+        one, status="skipped", start=None, end=None, length_low_ms=None, length_high_ms=None,
+        timing=None, rest_after_ms=None,
+    )  # fmt: skip
+    added = replace(
+        one, id=f"added-{one.id}", plan_row=None, move=_instead(near), side="", planned_ms=None,
+        status="added", timing=None, planned_rest_ms=None,
+    )  # fmt: skip
+    return left_out, added
 
 
 def _instead(near: Near) -> str:

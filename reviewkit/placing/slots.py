@@ -22,8 +22,17 @@ MOST_TRADED_ROWS = 4
 
 # A length nearer to what was expected is nothing that anybody remarks on.
 REMARKED_MS = 3500.0
+# Lengths that a coach gives an interval nobody planned, where not that of the row before it.
+_ROUND_MS = (20_000.0, 25_000.0, 30_000.0, 40_000.0)
 # The share of a spike (its scale unused), then shares of tails and their scales in ms.
 Parts = tuple[tuple[float, float], ...]
+
+_ANY_REST = ((12_000.0, 1.0),)
+_LOOSE: Parts = ((0.2, 0.0), (0.4, 8000.0), (0.4, 25_000.0))
+# The timer that rules the rests of a class most often goes on around what nobody planned.
+_BEFORE_UNPLANNED: Parts = ((0.35, 0.0), (0.30, 8000.0), (0.35, 25_000.0))
+_AFTER_UNPLANNED: Parts = ((0.55, 0.0), (0.20, 8000.0), (0.25, 25_000.0))
+_UNPLANNED: Parts = ((0.60, 0.0), (0.25, 10_000.0), (0.15, 20_000.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +47,7 @@ class Habits:
     skip_before_alike: float = -2.0
     trade: float = -2.8
     far_trade: float = -3.8
-    added: float = -3.8
+    added: float = -3.0
     length_factor: float = 1.0
     length_shift_ms: int = 0
     rest_shift_ms: int = 0
@@ -143,15 +152,36 @@ class _Builder:
             self.habits.longest_rest_ms + int(one + other) + skipped.work_ms,
         )  # fmt: skip
 
-    def loose(self) -> Density:
-        """Give the gap around an interval that nobody planned."""
-        parts = ((0.2, 0.0), (0.4, 8000.0), (0.4, 25_000.0))
-        return self._density(((12_000.0, 1.0),), parts, 5000.0, 0, self.habits.longest_rest_ms)
+    def before_unplanned(self, row: PlanRow) -> Density:
+        """Give the gap from a row to an interval that nobody planned."""
+        return self._around_unplanned(row, _BEFORE_UNPLANNED)
 
-    def unplanned(self) -> Density:
-        """Give the length of an interval that nobody planned."""
-        parts = ((0.3, 0.0), (0.4, 10_000.0), (0.3, 20_000.0))
-        return self._density(((30_000.0, 1.0),), parts, 8000.0, 8000, 150_000)
+    def after_unplanned(self, row: PlanRow) -> Density:
+        """Give the gap after an interval that nobody planned, done after a row."""
+        return self._around_unplanned(row, _AFTER_UNPLANNED)
+
+    def loose(self) -> Density:
+        """Give the gap to an interval that nobody planned, when the row before was passed over."""
+        return self._density(_ANY_REST, _LOOSE, 5000.0, 0, self.habits.longest_rest_ms)
+
+    def unplanned(self, row: PlanRow) -> Density:
+        """Give the length of an interval that nobody planned, done after a row."""
+        centres = tuple((length_ms, 0.7 / len(_ROUND_MS)) for length_ms in _ROUND_MS)
+        return self._density(
+            ((float(row.work_ms), 0.3), *centres), _UNPLANNED, 1.5 * self.habits.spike_ms,
+            8000, 150_000,
+        )  # fmt: skip
+
+    def _around_unplanned(self, row: PlanRow, parts: Parts) -> Density:
+        """Give a gap that is likely a rest of the plan: the row's, or another of its block."""
+        if row.rest_ms is None:
+            return self.loose()
+        rests = [one.rest_ms for one in self.plan.rows if one.block == row.block and one.rest_ms]
+        usual = float(max(set(rests), key=rests.count, default=row.rest_ms))
+        return self._density(
+            ((float(row.rest_ms), 0.65), (usual, 0.35)), parts, 1.5 * self.habits.spike_ms, 0,
+            self.habits.longest_rest_ms,
+        )  # fmt: skip
 
     def _density(
         self,
@@ -231,12 +261,16 @@ def _add_row(
     passed = builder.add(None, passes, None)
     rest = builder.rest(row)
     over = builder.rest_with_skip(rows[index - 1], row) if index else flat()
-    loose = builder.loose()
-    added = builder.add(
-        None, [_Source(placed, loose, habits.added), _Source(passed, loose, habits.added - 1)],
-        builder.unplanned(),
-    )  # fmt: skip
-    return [_Source(placed, rest), _Source(passed, over), _Source(added, loose)]
+    sources = [
+        _Source(placed, builder.before_unplanned(row), habits.added),
+        _Source(passed, builder.loose(), habits.added - 1),
+    ]
+    added = builder.add(None, sources, builder.unplanned(row))
+    return [
+        _Source(placed, rest),
+        _Source(passed, over),
+        _Source(added, builder.after_unplanned(row)),
+    ]
 
 
 def _skip_cost(builder: _Builder, source: _Source, index: int) -> float:

@@ -68,6 +68,16 @@ def test_giving_a_move_away_for_another_is_a_swap() -> None:
     assert row == ROW
 
 
+@pytest.mark.parametrize("length_s", [15, 60])
+def test_another_move_for_another_time_is_added_and_the_row_left_out(length_s: float) -> None:
+    short = interval(Row("Squat", 20, length_s=length_s), 1)
+    left_out, added, row = named([short, ROW], [mention(16, "Lunge")], [call(13)])
+    assert (left_out.status, left_out.move, left_out.start) == ("skipped", "Squat", None)
+    assert (added.status, added.move, added.plan_row) == ("added", "Lunge", None)
+    assert (added.start, added.end) == (short.start, short.end)
+    assert row == ROW
+
+
 def test_what_is_said_long_before_or_after_is_of_another_interval() -> None:
     early = named([SQUAT, ROW], [mention(30, "Lunge")], [call(25)])
     assert early[1] == ROW

@@ -101,6 +101,30 @@ def test_a_rest_as_planned_is_likelier_than_another(rest_ms: int | None) -> None
     assert planned > other
 
 
+def test_the_timer_goes_on_around_what_nobody_planned() -> None:
+    """The rest of the plan is likelier there than another, and so is a length of the plan."""
+    layout = laid("Squat", "Row")
+    added = next(slot for slot in layout.slots if slot.row is None and slot.length is not None)
+    before = next(arc.gap for arc in added.arcs if layout.slots[arc.source].row == 0)
+    after = next(
+        arc.gap
+        for slot in layout.slots
+        if slot.row == 1
+        for arc in slot.arcs
+        if arc.source >= 0 and layout.slots[arc.source] is added
+    )
+    assert before is not None
+    assert after is not None
+    assert added.length is not None
+    for density, planned_ms, other_ms in (
+        (before, 20_000.0, 33_000.0),
+        (after, 20_000.0, 33_000.0),
+        (added.length, 40_000.0, 53_000.0),
+    ):
+        planned, other = density.at(np.array([planned_ms, other_ms]))
+        assert planned > other > -np.inf
+
+
 def test_a_length_far_off_the_plan_stays_possible() -> None:
     layout = laid("Squat")
     length = next(slot.length for slot in layout.slots if slot.row == 0)
