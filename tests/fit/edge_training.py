@@ -38,10 +38,10 @@ class Recipe:
     between intervals is the rarer and must be told all the same.
     """
 
-    meanings: int = 32
-    width: int = 64
+    meanings: int = 48
+    width: int = 96
     least_classes: int = 6
-    rounds: int = 4
+    rounds: int = 6
     rate: float = 3e-3
     decay: float = 0.1
     dropout: float = 0.45
