@@ -53,7 +53,7 @@ SAID = {
     "everything is standing today": "no_floor",
     "if you don't want to jump no jumping version is a step": "",
     "twenty five seconds off and fifty between rounds": "rest 25, rest_rounds 50",
-    "twenty on ten off you've got sixty seconds between the blocks": "maybe_rest 10, rest_rounds 60, "
+    "twenty on ten off you've sixty seconds between the blocks": "maybe_rest 10, rest_rounds 60, "
     "work 20",
     "after that it is four of the six again": "",
     "all of the six again": "rounds_again",
