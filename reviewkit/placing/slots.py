@@ -47,7 +47,7 @@ class Habits:
     skip_before_alike: float = -2.0
     trade: float = -2.8
     far_trade: float = -3.8
-    added: float = -3.0
+    added: float = -3.8
     length_factor: float = 1.0
     length_shift_ms: int = 0
     rest_shift_ms: int = 0
