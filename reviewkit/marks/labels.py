@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from math import exp, fsum
 from typing import get_args
@@ -39,6 +39,9 @@ REF = "line"
 # The detectors of breath and time are trusted against the models, unless these are sure.
 _SURE = 1.0
 _DOUBTED = {"time_call": -2.0, "breathing": -1.0}
+# What may be said in one breath with a time call, in so many words beside it.
+_BESIDE_CALLS = ("form", "safety", "option", "motivation")
+_LEAST_BESIDE = 2
 _EDGE = "^"
 _LENGTHS = ((1, "1"), (2, "2"), (4, "3 to 4"), (8, "5 to 8"), (14, "9 to 14"))
 
@@ -186,12 +189,47 @@ def read_line(words: Sequence[str], lexicon: Lexicon, *, counts_down: bool = Fal
 def _read_lines(
     lines: Sequence[Sequence[str]], count_down: Sequence[bool], lexicon: Lexicon
 ) -> tuple[Reading, ...]:
-    """Read some lines, of each its words and whether it counts down."""
-    told = _tell(lines, lexicon)
-    return tuple(
+    """Read some lines, of each its words and whether it counts down.
+
+    What is said beside a time call is read by itself as well, as it would be without the call.
+    """
+    readings = _read_each(lines, count_down, lexicon)
+    beside = {
+        at: rest
+        for at, (words, one) in enumerate(zip(lines, readings, strict=True))
+        if one.calls and len(rest := _beside(words, one.calls)) >= _LEAST_BESIDE
+    }
+    alone = _read_each(list(beside.values()), [False] * len(beside), lexicon)
+    told = dict(zip(beside, alone, strict=True))
+    return tuple(_likelier(one, told.get(at)) for at, one in enumerate(readings))
+
+
+def _read_each(
+    lines: Sequence[Sequence[str]], count_down: Sequence[bool], lexicon: Lexicon
+) -> list[Reading]:
+    """Read some lines as they stand."""
+    told = _tell(lines, lexicon) if lines else []
+    return [
         _read(words, by_net, is_down, lexicon)
         for words, by_net, is_down in zip(lines, told, count_down, strict=True)
-    )
+    ]
+
+
+def _beside(words: Sequence[str], calls: Sequence[Call]) -> list[str]:
+    """Give the words before the first of a line's calls and after the last."""
+    first, last = min(one.first for one in calls), max(one.last for one in calls)
+    return [*words[:first], *words[last + 1 :]]
+
+
+def _likelier(line: Reading, beside: Reading | None) -> Reading:
+    """Give a line the labels that it has, or that what is said beside its calls has."""
+    if beside is None:
+        return line
+    sums = [
+        max(own, other) if label in _BESIDE_CALLS else own
+        for label, own, other in zip(LABELS, line.sums, beside.sums, strict=True)
+    ]
+    return replace(line, sums=tuple(sums))
 
 
 def _tell(lines: Sequence[Sequence[str]], lexicon: Lexicon) -> list[list[float]]:

@@ -46,9 +46,19 @@ def test_label(text: str, label: str, lexicon: Lexicon) -> None:
     assert label in read_line(text.split(), lexicon).labels
 
 
-def test_line_may_have_several_labels(lexicon: Lexicon) -> None:
-    labels = read_line(["ten", "seconds", "left", "keep", "your", "hips", "up"], lexicon).labels
-    assert set(labels) >= {"time_call", "form"}
+@pytest.mark.parametrize(
+    ("text", "label"),
+    [
+        ("ten seconds left keep your hips up", "form"),
+        ("keep those hips up ten seconds left", "form"),
+        ("ten seconds to go drop to your knees if you like", "option"),
+    ],
+)
+def test_what_is_said_beside_a_time_call_keeps_its_label(
+    text: str, label: str, lexicon: Lexicon
+) -> None:
+    labels = read_line(text.split(), lexicon).labels
+    assert set(labels) >= {"time_call", label}
 
 
 def test_countdown_is_a_time_call(lexicon: Lexicon) -> None:
