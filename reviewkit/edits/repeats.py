@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from reviewkit.findings.places import interval_at
 from reviewkit.language.lines import split_lines
 from reviewkit.language.matching import fold_words, stem
+from reviewkit.language.overlap import overlaps
 from reviewkit.language.wordsets import word_set
 from reviewkit.measures import CUE_LABELS
 from reviewkit.model import Evidence, Line, Mark, Review
@@ -108,13 +109,9 @@ def _is_given_before(line: Line, given: tuple[_Given, ...], gone: list[Line]) ->
     """Tell whether everything that a line gives was given before it, in lines that stay."""
     return all(
         any(
-            other.last < line.first and not any(_overlaps(other, out) for out in gone)
+            other.last < line.first and not any(overlaps(other, out) for out in gone)
             for other in one.others
         )
         for one in given
-        if _overlaps(one.mark, line)
+        if overlaps(one.mark, line)
     )
-
-
-def _overlaps(one: Mark, line: Line) -> bool:
-    return one.first <= line.last and line.first <= one.last

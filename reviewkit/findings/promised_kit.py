@@ -20,6 +20,7 @@ from reviewkit.model import HeardClass, Mark, Promise
 
 # Kit that any room has and that nobody counts as kit.
 _ALWAYS = "always"
+# Nor what everybody wears, when it is asked for later.
 _NO_KIT = (_ALWAYS, "clothes")
 _LIST_REACH_MS = 15_000
 # Words between a list of kit and the words that close or open it.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from reviewkit.language.overlap import overlaps
 from reviewkit.model import Evidence, HeardClass, Interval, Mark, PromptFinding
 
 MOST_EVIDENCE = 6
@@ -24,11 +25,6 @@ def _is_inside(mark: Mark, interval: Interval) -> bool:
     return from_ms <= mark.start_ms < interval.end.at_ms
 
 
-def _is_beside(mark: Mark, others: Iterable[Mark]) -> bool:
-    """Tell whether a mark shares words with one of some others."""
-    return any(one.first <= mark.last and mark.first <= one.last for one in others)
-
-
 def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
     """Tell for every planned move whether marks of a kind fall inside its intervals.
 
@@ -43,7 +39,11 @@ def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
         Findings by the plan's name of the move, in the order of the plan.
     """
     held = [mark for mark in heard.marks if (mark.kind, mark.ref) == _BREATH_HELD]
-    marks = [mark for mark in heard.marks if mark.kind == kind and not _is_beside(mark, held)]
+    marks = [
+        mark
+        for mark in heard.marks
+        if mark.kind == kind and not any(overlaps(mark, one) for one in held)
+    ]
     done: dict[str, list[Interval]] = {row.move: [] for row in heard.plan.rows}
     for interval in heard.intervals:
         if interval.plan_row is not None and interval.start is not None:

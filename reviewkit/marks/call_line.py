@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import chain
 
+from reviewkit.language.overlap import overlaps
 from reviewkit.language.phrase_index import EMPTY, PhraseIndex
 from reviewkit.language.wordsets import word_set
 
@@ -105,7 +106,7 @@ class CallLine:
 
 def touches(call: Call, others: Iterable[Call]) -> bool:
     """Tell whether a call shares a word with one of the others."""
-    return any(call.first <= other.last and other.first <= call.last for other in others)
+    return any(overlaps(call, other) for other in others)
 
 
 def about_class(line: CallLine, call: Call) -> Call:

@@ -19,6 +19,7 @@ from math import exp, fsum
 from typing import get_args
 
 from reviewkit.language.matching import stem
+from reviewkit.language.overlap import overlaps
 from reviewkit.language.phrase_index import PhraseIndex, index_phrases
 from reviewkit.language.word_classes import class_table, classes_of, sense_table
 from reviewkit.marks.breath_patterns import Prompt
@@ -260,10 +261,7 @@ def label_lines(talk: Talk, lines: Sequence[Line], lexicon: Lexicon) -> tuple[Ma
     """
     downs = [count for count in find_counts(talk) if count.ref.startswith("down")]
     said = [[word.norm for word in talk.words[line.first : line.last + 1]] for line in lines]
-    count_down = [
-        any(line.first <= count.last and count.first <= line.last for count in downs)
-        for line in lines
-    ]
+    count_down = [any(overlaps(line, count) for count in downs) for line in lines]
     marks = []
     for line, reading in zip(lines, _read_lines(said, count_down, lexicon), strict=True):
         for label in reading.labels:

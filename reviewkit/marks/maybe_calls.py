@@ -13,6 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from reviewkit.language.numbers import Number, find_lengths, find_numbers
+from reviewkit.language.overlap import overlaps
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine, touches
 from reviewkit.marks.half_calls import is_hour, share_calls
@@ -76,7 +77,7 @@ def _numbers(line: CallLine) -> Iterator[Call]:
             yield Call(length.first, length.last, "left", length.seconds, _PLAIN)
     numbers = find_numbers(line.words)
     for number in numbers:
-        is_in_length = any(a.first <= number.last and number.first <= a.last for a in lengths)
+        is_in_length = any(overlaps(a, number) for a in lengths)
         weight = 0.0 if is_in_length else _weight(line, number)
         if weight and not _is_taken_back(line, number, numbers):
             yield Call(number.first, number.last, "left", number.value, weight)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reviewkit.language.numbers import Number, find_lengths, find_numbers
+from reviewkit.language.overlap import overlaps
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine, about_class
 
 _CORRECTED_WITHIN = 7
@@ -20,7 +21,7 @@ def number_calls(line: CallLine) -> Iterator[Call]:
     lengths = find_lengths(line.words)
     numbers = find_numbers(line.words)
     for number in _joined_clock(line, numbers):
-        if any(a.first <= number.last and number.first <= a.last for a in lengths):
+        if any(overlaps(a, number) for a in lengths):
             continue
         call = None if _is_counted(numbers, number) else _number_call(line, number)
         call = call or _guess(line, number)

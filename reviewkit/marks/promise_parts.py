@@ -8,6 +8,7 @@ start or the end of class alone ("the first two minutes") leaves it to the plan.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_frames import is_of_class
@@ -54,9 +55,8 @@ def _is_by_when(tokens: Sequence[Token], at: int) -> bool:
 
 def _is_whole(tokens: Sequence[Token], at: int) -> bool:
     """Tell the class from a part of it: "eight minutes start to finish"."""
-    return any(token.text == "to" for token in tokens[at + 2 : at + 4]) and not (
-        _ENDS.isdisjoint(token.text for token in tokens[at + 3 : at + 6])
-    )
+    behind = [token.text for token in tokens[at + 2 : at + 5]]
+    return any(word == "to" and end in _ENDS for word, end in pairwise(behind))
 
 
 def _part(tokens: Sequence[Token], hits: Hits, at: int, *, is_sure: bool) -> str:

@@ -22,6 +22,7 @@ from dataclasses import replace
 
 from reviewkit.language.lines import split_lines
 from reviewkit.language.numbers import UNITS, find_numbers
+from reviewkit.language.overlap import overlaps
 from reviewkit.language.phrase_index import index_phrases
 from reviewkit.marks.call_line import ROUND_S, Call, CallLine, touches
 from reviewkit.marks.counts import find_counts
@@ -127,7 +128,7 @@ def find_time_calls(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
                 marks.append(mark)
         for call in maybe_calls(CallLine(norms, index_phrases(lexicon.lists.get(LIST, ()))), calls):
             mark = _mark(talk, line.first, call, MAYBE)
-            if not any(one.first <= mark.last and mark.first <= one.last for one in counts):
+            if not any(overlaps(one, mark) for one in counts):
                 marks.append(mark)
     return tuple(marks)
 
