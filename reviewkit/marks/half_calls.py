@@ -47,7 +47,8 @@ def half_calls(line: CallLine) -> Iterator[Call]:
         done = _half_done(line, at) if is_half else -1
         if done >= 0:
             yield about_class(line, Call(at, done, "halfway"))
-    yield from share_calls(line, "share_left")
+    for label in ("share_left", "share_way"):
+        yield from share_calls(line, label)
 
 
 def share_calls(line: CallLine, label: str) -> Iterator[Call]:
@@ -55,7 +56,7 @@ def share_calls(line: CallLine, label: str) -> Iterator[Call]:
 
     Args:
         line: One utterance.
-        label: ``share_left`` or ``share_gone``, the words that have to follow the share.
+        label: ``share_left``, ``share_gone`` or ``share_way``, the words that follow the share.
     """
     for first, last, share in (*_fractions(line), *_percents(line)):
         end = line.after(label, last + 1, skip=3)
