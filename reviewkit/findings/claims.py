@@ -6,9 +6,11 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+from statistics import median_low
 
 from reviewkit.findings.part_claims import part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
+from reviewkit.language.numbers import find_lengths, find_numbers
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 KIND = "promise"
@@ -22,6 +24,8 @@ _COUNTS = {"maybe_rounds": "rounds", "maybe_moves": "moves"}
 # A rest between rounds that is told by its length alone is no shorter.
 _LEAST_BETWEEN_S = 20
 _SAME_MS = 500
+# A planned length this share off what was said is another one.
+_OTHERWISE = 0.3
 # Nobody says so many of anything but of all intervals: "that's fourteen and not one more".
 _LEAST_COUNTED_OUT = 13
 
@@ -127,6 +131,35 @@ def belongs_elsewhere(heard: HeardClass, mark: Mark) -> bool:
     if mark.ref == "work" and any(_is_same(ms, mark.value) for ms in _rounds_ms(heard)):
         is_other = True
     return is_other and not _is_same(own_ms, mark.value) and mark.weight < _SURE
+
+
+def planned_otherwise(
+    heard: HeardClass, mark: Mark, planned: Sequence[tuple[str, int | None]]
+) -> int | None:
+    """Give the usual length of most of a class, where no number said before the work is near it.
+
+    Args:
+        heard: The class.
+        mark: A claim in seconds.
+        planned: For each row its block and length, in milliseconds. Where there are several
+            blocks, the claim may be of one of them.
+    """
+    if not is_for_class(heard, mark) or heard.plan.is_drafted or mark.value is None:
+        return None
+    begin = work_start_ms(heard)
+    words = [word.norm for word in heard.talk.words if word.start_ms < begin]
+    said = {1000 * one.value for one in find_numbers(words)}
+    said |= {1000 * one.seconds for one in find_lengths(words)}
+    claimed_ms = 1000 * mark.value
+    known = [ms for _, ms in planned if ms is not None]
+    others = [
+        ms
+        for ms in known
+        if abs(ms - claimed_ms) > _OTHERWISE * claimed_ms
+        and all(abs(ms - own) > _SAME_MS for own in said)
+    ]
+    is_clear = len({block for block, _ in planned}) == 1 and 2 * len(others) >= len(known)
+    return median_low(others) if others and is_clear else None
 
 
 def _rounds_ms(heard: HeardClass) -> set[int]:

@@ -23,7 +23,7 @@ from reviewkit.findings.claims import (
 )
 from reviewkit.findings.places import done_intervals, end_ms, start_ms, work_start_ms
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
+from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 # Counts one thing over planned intervals, given all of them and those that were done.
 _Counting = Callable[[Sequence[Interval], Sequence[Interval]], int]
@@ -75,6 +75,15 @@ def _work_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
     blocks = {one.block for one in rows}
     return sum(
         one.plan_row is None and one.kind == "work" and one.block in blocks
+        for one in heard.intervals
+    )
+
+
+def _again_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
+    """Count work that nobody planned and that is none of other moves, in the blocks of rows."""
+    blocks, moves = {one.block for one in rows}, {one.move for one in rows} | {UNNAMED}
+    return sum(
+        one.plan_row is None and one.kind == "work" and one.block in blocks and one.move in moves
         for one in heard.intervals
     )
 
@@ -217,7 +226,7 @@ def _owns_up_to_more(heard: HeardClass) -> bool:
 def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
     """Count the rounds that came on top: at least half a round's work more than was planned."""
     a_round = _kinds(rows, rows)
-    more = _work_added(heard, rows) - len(rows) + len(_done(rows))
+    more = _again_added(heard, rows) - len(rows) + len(_done(rows))
     return max(1, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
 
 

@@ -23,6 +23,8 @@ _ALWAYS = "always"
 # Nor what everybody wears, when it is asked for later.
 _NO_KIT = (_ALWAYS, "clothes")
 _LIST_REACH_MS = 15_000
+# Words between what begins a list of kit and what closes it.
+_LIST_REACH = 8
 # Words between a list of kit and the words that close or open it.
 _LIST_BEFORE = 16
 _LIST_AFTER = 12
@@ -50,6 +52,8 @@ _BACK_WITHIN, _NEVER_WITHIN = 2, 8
 # How far apart kit stands that may be taken instead of one another.
 _OR_WITHIN = 6
 _LISTS = ("kit_only", "kit_that_is_all", "kit_one", "kit_list")
+# "Rope-free skip", "imaginary rope": kit in a move's name that is not there.
+_PRETENDED = word_set("no imaginary invisible pretend air")
 # Words in a move's name that say what it is done with.
 _IN_NAMES = {
     "dumbbell": "dumbbell",
@@ -124,7 +128,13 @@ def _needed_by_moves(heard: HeardClass) -> dict[str, str]:
 
 def _is_done_with(name: Sequence[str], word: str) -> bool:
     """Tell whether a move's name asks for kit; "rope skip without rope" does not."""
-    return word in name and not ("without" in name and word in name[name.index("without") :])
+    if word not in name:
+        return False
+    at = name.index(word)
+    is_free = name[at + 1 : at + 2] == ["free"] or not _PRETENDED.isdisjoint(
+        name[max(0, at - 1) : at]
+    )
+    return not (is_free or ("without" in name and word in name[name.index("without") :]))
 
 
 def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
@@ -154,7 +164,12 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise:
 
 
 def _is_about_kit(heard: HeardClass, claim: Mark) -> bool:
-    """Tell whether kit was named around a claim; "that's it" needs it to be asked for."""
+    """Tell whether kit was named around a claim; "that's it" needs it to be asked for.
+
+    Words that begin a list of kit tell it as well, whatever the kit is.
+    """
+    if any(0 < claim.first - one.last <= _LIST_REACH for one in claims(heard, "kit_list")):
+        return True
     ends_list = claim.ref == "kit_that_is_all" and not _RULES_OUT & set(claim.text.lower().split())
     kinds = ("kit_fetched",) if ends_list else ("kit_named",)
     return any(

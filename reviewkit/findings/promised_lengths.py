@@ -13,6 +13,7 @@ from reviewkit.findings.claims import (
     claims,
     is_for_class,
     is_sworn,
+    planned_otherwise,
     verdict_on,
 )
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
@@ -156,8 +157,14 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     """Judge a promised length of work by the intervals planned at that length."""
     claimed_ms = 1000 * (mark.value or 0.0)
     meant = _lengths(heard, claimed_ms)
+    work_rows = [row for row in heard.plan.rows if row.kind == "work"]
     if not meant and belongs_elsewhere(heard, mark):
         return None
+    otherwise = planned_otherwise(heard, mark, [(one.block, one.work_ms) for one in work_rows])
+    is_rest = any(row.rest_ms == claimed_ms for row in work_rows)
+    if meant and otherwise and not is_rest:
+        why = "most intervals are of another length"
+        return verdict_on("work", mark, otherwise / 1000, "broken", why)
     if meant:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)

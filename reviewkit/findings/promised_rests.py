@@ -14,6 +14,7 @@ from reviewkit.findings.claims import (
     claims,
     is_for_class,
     is_sworn,
+    planned_otherwise,
     verdict_on,
 )
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
@@ -228,6 +229,14 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
         return _judge_few(mark, meant, rests)
+    inside = [
+        (row.block, row.rest_ms)
+        for row, after in pairwise(heard.plan.rows)
+        if row.kind == after.kind == "work" and row.round == after.round
+    ]
+    if otherwise := planned_otherwise(heard, mark, inside):
+        why = "most rests are of another length"
+        return verdict_on("rest", mark, otherwise / 1000, "broken", why)
     is_strict = is_sworn(mark)
     if is_strict and (longest := _longest_beyond(rests, claimed_ms)):
         why = "a rest was longer than that and than planned"

@@ -53,6 +53,7 @@ _NOT_FOR = word_set("in for within even quite")
 # What takes a time may be the class or another thing.
 _TAKES = word_set("takes lasts")
 _WILL = word_set("be take")
+_GOERS = word_set("we you i ye y'all")
 _PIECES = word_set("pieces bits lots bouts stints slices chunks portions parts spells goes")
 _CLASS = word_set(
     "it this that class session workout whole lot thing all programme practice one each round "
@@ -185,6 +186,8 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 at = _amount_soon(tokens, hit)
                 if at is None or at in claimed:
                     continue
+            if label == "rest" and _goes_off(tokens, hit):
+                continue
             if label in _PART_LENGTHS and _is_rest(tokens, hit):
                 continue
             if label == "not_counted" and _is_how_often(tokens, at):
@@ -196,6 +199,12 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
             if not (label in _REACHING and _is_told_sooner(hit, hits.get("work", ()))):
                 claimed[at] = Claim(label, tokens[at].value, hit.first, hit.last, at)
     return claimed
+
+
+def _goes_off(tokens: Sequence[Token], hit: Hit) -> bool:
+    """Tell "at five and a half off we go" from a rest."""
+    following = {token.text for token in tokens[hit.last + 1 : hit.last + 2]}
+    return tokens[hit.last].text == "off" and not following.isdisjoint(_GOERS)
 
 
 def _is_of_pieces(tokens: Sequence[Token], at: int) -> bool:

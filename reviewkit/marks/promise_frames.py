@@ -18,6 +18,7 @@ from reviewkit.marks.wording import Hit, Hits
 _FRAMES = (("cool_down", "slow_thing", "closing"), ("warm_up", "loosening", "opening"))
 _REACH = 7
 _SIDE_REACH = 10
+_LEFT_RIGHT = word_set("left right")
 _RULE_REACH = 8
 _NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn't nobody")
 # Before a thing that must not be missed a negation is none: "don't skip the stretch".
@@ -183,12 +184,18 @@ def _both_sides(hits: Hits) -> Iterator[Claim]:
     others = hits.get("side_other", ())
     for one in hits.get("side_one", ()):
         for other in others:
-            if not (one.last < other.first <= one.last + _SIDE_REACH):
+            if not (one.last < other.first <= one.last + _SIDE_REACH) or _is_same_side(one, other):
                 continue
             span = Hit(one.first, other.last, "")
             if any(_gap(span, rule) <= _RULE_REACH for rule in rules):
                 yield _spanning("both_sides", one, other)
                 break
+
+
+def _is_same_side(one: Hit, other: Hit) -> bool:
+    """Tell whether both name the same side: "the right knee, the right is the bad one"."""
+    sides = [_LEFT_RIGHT.intersection(hit.text.split()) for hit in (one, other)]
+    return bool(sides[0]) and sides[0] == sides[1]
 
 
 def _spanning(what: str, one: Hit, other: Hit) -> Claim:
