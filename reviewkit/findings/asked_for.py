@@ -40,9 +40,9 @@ class Sought:
     kind: str = ""
 
 
-def asked_at(heard: HeardClass, sought: Sought) -> tuple[int, str] | None:
-    """Give the moment and the words where a thing is first asked for once the work began."""
-    words, begin = heard.talk.words, work_start_ms(heard)
+def asked_at(heard: HeardClass, sought: Sought, after_ms: int = 0) -> tuple[int, str] | None:
+    """Give when and by which words a thing is first asked for, once the work began and after."""
+    words, begin = heard.talk.words, max(after_ms, work_start_ms(heard))
     norms = [word.norm for word in words]
     sure = {mark.first for mark in heard.marks if mark.kind == sought.kind}
     named = sure | {at for at, norm in enumerate(norms) if norm in sought.names}

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 from statistics import median_low
 
-from reviewkit.findings.part_claims import part_as_planned
+from reviewkit.findings.part_claims import COOL_LENGTH, is_part_planned, part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
 from reviewkit.language.numbers import find_lengths, find_numbers
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
@@ -61,6 +61,10 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     if mark.value is None or heard.plan.is_drafted:
         return mark
     work_ms, rest_ms = _usual_ms(heard)
+    if mark.ref == COOL_LENGTH and not is_part_planned(heard, mark):
+        # "Then one minute to breathe": the plan has it between two blocks.
+        is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
+        return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref == "rest_rounds":
         # "Ten in the middle, thirty once the pair is done": the plan has ten inside a round.
         is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))

@@ -9,7 +9,8 @@ from reviewkit.findings.places import work_start_ms
 from reviewkit.model import HeardClass, Mark, PlanKind, PlanRow
 
 _KINDS: Mapping[str, PlanKind] = {"warm_length": "warm-up", "cool_length": "cool-down"}
-_MAYBE, _COOL = "maybe_", "cool_length"
+COOL_LENGTH = "cool_length"
+_MAYBE = "maybe_"
 # What may turn out to be the length of a part: lengths that nothing explains, and minutes.
 _OPEN = ("length", "minutes")
 _MINUTE_S = 60
@@ -36,9 +37,14 @@ def part_as_planned(heard: HeardClass, mark: Mark) -> Mark:
     fits = [what for what, kind in _KINDS.items() if _is_of_part(rows, kind, said_s, near)]
     if is_placed:
         part = mark.ref.removeprefix(_MAYBE)
-        is_of_it = part in fits or (part == _COOL and _is_cut_short(heard, mark, said_s))
+        is_of_it = part in fits or (part == COOL_LENGTH and _is_cut_short(heard, mark, said_s))
         fits = [part] if is_of_it else []
     return replace(mark, ref=fits[0], value=said_s) if len(fits) == 1 else mark
+
+
+def is_part_planned(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether the plan has a warm-up, or a cool-down, about as long as a claim of one."""
+    return _is_of_part(heard.plan.rows, _KINDS[mark.ref], mark.value or 0.0, _NEAR)
 
 
 def _is_cut_short(heard: HeardClass, mark: Mark, said_s: float) -> bool:
@@ -47,7 +53,7 @@ def _is_cut_short(heard: HeardClass, mark: Mark, said_s: float) -> bool:
     It was promised before the work, and no block of work is so long.
     """
     rows = heard.plan.rows
-    part = [row for row in rows if row.kind == _KINDS[_COOL]]
+    part = [row for row in rows if row.kind == _KINDS[COOL_LENGTH]]
     blocks = {row.block for row in rows if row.kind == "work"}
     lengths = [_all_s([row for row in rows if row.block == block]) for block in blocks]
     return (

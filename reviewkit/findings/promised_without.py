@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from reviewkit.findings.asked_for import Sought, asked_at
-from reviewkit.findings.claims import claims, is_for_class, name_words, verdict_on
-from reviewkit.findings.places import done_intervals
+from reviewkit.findings.claims import claims, is_for_class, is_sworn, name_words, verdict_on
+from reviewkit.findings.places import done_intervals, start_ms
 from reviewkit.language.matching import stem
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
@@ -144,12 +144,12 @@ def _verdict(
     moves: Iterable[Interval],
     sought: Sought,
 ) -> Promise:
-    """Judge by the first of the moves that were done, or else by what was asked for."""
-    done = next(iter(moves), None)
+    """Judge by the first of the moves done after the claim, or else by what was asked for."""
+    done = next((one for one in moves if start_ms(one) > mark.start_ms), None)
     if done is not None:
         why = f"{done.move_done} was done"
         return verdict_on(what, mark, done.move_done, "broken", why, said=said)
-    asked = asked_at(heard, sought)
+    asked = asked_at(heard, sought, mark.start_ms)
     if asked is not None:
         why = f"at {format_clock(asked[0])}: {asked[1]}"
         return verdict_on(what, mark, asked[1], "broken", why, said=said)
@@ -157,13 +157,23 @@ def _verdict(
 
 
 _MOVES = {"no_jumping": _jumps, "no_floor": _on_floor}
+_PLAINLY = word_set("no nobody nothing none")
 _SAID = {"no_floor": "no floor work"}
 
 
 def judge_without(heard: HeardClass) -> list[Promise]:
-    """Judge every promise to do without something that was made before the work began."""
+    """Judge every promise to do without something, made before the work began or sworn later."""
     return [
         _judge_move(heard, mark) if mark.ref == _NO_MOVE else _judge(heard, mark)
         for mark in claims(heard, *_SOUGHT, _NO_MOVE)
-        if is_for_class(heard, mark)
+        if is_for_class(heard, mark) or _is_sworn_later(heard, mark)
     ]
+
+
+def _is_sworn_later(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether the rest of the class is sworn to do without: "no jumping from here, I swear".
+
+    "Make it a step and not a jump" is of one move.
+    """
+    is_plain = heard.talk.words[mark.first].norm in _PLAINLY
+    return mark.ref in _MOVES and is_sworn(mark) and is_plain
