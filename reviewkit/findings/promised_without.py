@@ -18,7 +18,7 @@ _JUMPS = word_set(
 )
 # Words in a move's name that take the jump out of it: "low impact jack", "step jack".
 _WITHOUT_JUMPS = word_set(
-    "low low-impact impact step stepping stepped walking no jumpless slow half"
+    "shoulder shoulders low low-impact impact step stepping stepped walking no jumpless slow half"
 )
 _FLOOR = word_set(
     "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
@@ -26,7 +26,7 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
-    "worktop sink fence gate door doorway tree car box bar barre stool bed vertical hamstring"
+    "worktop sink banister bannister handrail fence gate door doorway tree car box bar barre stool bed vertical hamstring"
 )
 # A "side crunch" is mostly done upright, and may be.
 _CRUNCHES, _SIDEWAYS = word_set("crunch crunches"), word_set("side oblique")

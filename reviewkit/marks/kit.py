@@ -20,7 +20,7 @@ _CHOICE_REACH = 7
 # "If your knees are tender put the fold of a blanket under them"; "grab one, if you've got one".
 _IF_BEFORE = 12
 _IF = word_set("if unless")
-_POSES = word_set("pose squat squats dip dips position top stretch twist")
+_POSES = word_set("pressing presser pose squat squats dip dips position top stretch twist")
 _WITHOUT = word_set("no not without nor never don't")
 # "Like you carry a tray"; who else fetches, and what nobody can: "let me get a rag", "you
 # couldn't get a piece of paper under it".
