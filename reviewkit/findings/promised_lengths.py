@@ -162,7 +162,8 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         return None
     otherwise = planned_otherwise(heard, mark, [(one.block, one.work_ms) for one in work_rows])
     is_rest = any(row.rest_ms == claimed_ms for row in work_rows)
-    if meant and otherwise and not is_rest:
+    is_of_work = any(one.kind == "work" for one in meant)
+    if is_of_work and otherwise and not is_rest:
         why = "most intervals are of another length"
         return verdict_on("work", mark, otherwise / 1000, "broken", why)
     if meant:

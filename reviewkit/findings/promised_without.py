@@ -26,7 +26,8 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
-    "worktop sink banister bannister handrail fence gate door doorway tree car box bar barre stool bed vertical hamstring"
+    "worktop sink banister bannister handrail fence gate door doorway tree car box bar barre stool "
+    "bed vertical hamstring"
 )
 # A "side crunch" is mostly done upright, and may be.
 _CRUNCHES, _SIDEWAYS = word_set("crunch crunches"), word_set("side oblique")

@@ -9,7 +9,7 @@ left out and something added in its place.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -25,6 +25,8 @@ BIAS = "bias"
 # and the log-odds of another move are no lower than this.
 _SHORTER, _LONGER = 0.75, 1.25
 _LEAST_ODDS = -2.0
+# A row that was found out of its order is doubted from these log-odds on.
+_LEAST_OUT_OF_ORDER = -2.5
 
 
 def name_moves(
@@ -48,22 +50,67 @@ def name_moves(
     counted = {name: values[0] for name, values in weights.rows.items()}
     bias = counted.pop(BIAS)
     around = look_around(intervals, talk, names, calls)
+    signs = {
+        one.id: swap_signs(one, around.get(one.id, NOTHING), talk, evidence)
+        for one in intervals
+        if one.start is not None and one.status != "added"
+    }
+    odds = {name: swap_odds(heard, counted, bias) for name, heard in signs.items()}
+    never_done = _never_done(intervals, signs, odds)
     named: list[Interval] = []
+    left_out: list[Interval] = []
     for one in intervals:
-        near = around.get(one.id, NOTHING)
+        near, own = around.get(one.id, NOTHING), odds.get(one.id, -inf)
         if one.status == "added":
             named.append(replace(one, move=_strongest(near.names) or UNNAMED))
-            continue
-        odds = -inf
-        if one.start is not None:
-            odds = swap_odds(swap_signs(one, near, talk, evidence), counted, bias)
-        if odds > _LEAST_ODDS and _is_of_other_length(one):
-            named += _in_place_of(one, near)
-        elif odds > 0:
+        elif one.id in never_done:
+            left_out.append(_left_out(one))
+            named.append(_added(one, near))
+        elif own > _LEAST_ODDS and _is_of_other_length(one):
+            named += (_left_out(one), _added(one, near))
+        elif own > 0:
             named.append(replace(one, status="swapped", done_instead=_instead(near)))
         else:
             named.append(one)
+    for one in left_out:
+        named.insert(_planned_place(one, named), one)
     return tuple(named)
+
+
+def _never_done(
+    intervals: Sequence[Interval],
+    signs: Mapping[str, Mapping[str, float]],
+    odds: Mapping[str, float],
+) -> frozenset[str]:
+    """Give the rows found out of their order of which nothing but their length was heard.
+
+    What nobody planned has the length of the row that was left out for it, and looks as if
+    two moves had traded places. In a trade the other row is as much in doubt.
+    """
+    done = [one for one in intervals if one.start is not None and one.plan_row is not None]
+    doubtful = {
+        one.id
+        for one in done
+        if odds[one.id] > _LEAST_OUT_OF_ORDER
+        and signs[one.id]["own name"] < LEAST_WEIGHT
+        and signs[one.id]["own talk"] <= 0
+    }
+    never = set()
+    for at, one in enumerate(done):
+        if one.id in doubtful:
+            row = one.plan_row or 0
+            passed = [other for other in done[:at] if (other.plan_row or 0) > row]
+            passed += [other for other in done[at + 1 :] if (other.plan_row or 0) < row]
+            if passed and doubtful.isdisjoint(other.id for other in passed):
+                never.add(one.id)
+    return frozenset(never)
+
+
+def _planned_place(one: Interval, intervals: Sequence[Interval]) -> int:
+    """Say before which interval a row that was left out stands in the plan."""
+    row = one.plan_row or 0
+    later = (at for at, other in enumerate(intervals) if (other.plan_row or 0) > row)
+    return next(later, len(intervals))
 
 
 def _is_of_other_length(one: Interval) -> bool:
@@ -74,17 +121,20 @@ def _is_of_other_length(one: Interval) -> bool:
     return is_short or one.length_low_ms > _LONGER * one.planned_ms
 
 
-def _in_place_of(one: Interval, near: Near) -> tuple[Interval, Interval]:
-    """Give the row of a slot as left out, and what was done there as added."""
-    left_out = replace(
+def _left_out(one: Interval) -> Interval:
+    """Give the row of a slot as left out."""
+    return replace(
         one, status="skipped", start=None, end=None, length_low_ms=None, length_high_ms=None,
         timing=None, rest_after_ms=None,
     )  # fmt: skip
-    added = replace(
+
+
+def _added(one: Interval, near: Near) -> Interval:
+    """Give what was done in a row's place as added."""
+    return replace(
         one, id=f"added-{one.id}", plan_row=None, move=_instead(near), side="", planned_ms=None,
         status="added", timing=None, planned_rest_ms=None,
     )  # fmt: skip
-    return left_out, added
 
 
 def _instead(near: Near) -> str:

@@ -80,6 +80,35 @@ def test_work(rows: list[Row], seconds: float, verdict: str) -> None:
     assert judge(rows, claim("work", seconds)) == [("work", verdict)]
 
 
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [("forty seconds of each move", "broken"), ("forty seconds then sixty", "kept")],
+)
+def test_work_planned_longer_than_was_ever_said(said: str, verdict: str) -> None:
+    rows = circuit()
+    rows[4:] = [replace(row, length_s=60, work_s=60) for row in rows[4:]]
+    heard = heard_class(rows, words=talk(said).words, marks=(claim("work", 40),))
+    assert verdicts(heard) == [("work", verdict)]
+
+
+def test_rests_planned_shorter_than_was_ever_said() -> None:
+    rows = [replace(row, rest_s=20 if row.round == 1 else 10) for row in circuit(rounds=2)]
+    said = talk("twenty seconds in between").words
+    heard = heard_class(rows, words=said, marks=(claim("rest", 20),))
+    assert verdicts(heard) == [("rest", "broken")]
+
+
+def test_a_minute_to_breathe_is_the_rest_that_is_planned_so_long() -> None:
+    rows = circuit(rounds=2, start_s=200)
+    rows[3:4] = [replace(rows[3], rest_s=60)]
+    rows[4:] = [replace(row, start_s=(row.start_s or 0) + 90) for row in rows[4:]]
+    assert judge([*rows, COOL_DOWN], claim("cool_length", 60)) == [
+        ("cool_down", "kept"),
+    ]
+    shorter = replace(COOL_DOWN, length_s=30, work_s=30)
+    assert judge([*rows, shorter], claim("cool_length", 60)) == [("rest", "broken")]
+
+
 def test_less_than_so_long_is_kept_by_less() -> None:
     rows = [replace(row, length_s=30) for row in circuit()]
     at = claim("work", 40)
@@ -362,6 +391,8 @@ def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
         ("no_floor", ("Squat", "Side plank"), "broken"),
         ("no_floor", ("Squat", "Side crunch"), "kept"),
         ("no_floor", ("Squat", "Crunch"), "broken"),
+        ("no_floor", ("Squat", "Banister push-up"), "kept"),
+        ("no_jumping", ("Squat", "Shoulder bounce"), "kept"),
     ],
 )
 def test_no_jumping_and_no_floor_work(ref: str, moves: tuple[str, ...], verdict: str) -> None:
@@ -423,6 +454,45 @@ def test_no_jumping_is_broken_by_asking_for_a_jump(said: str, verdict: str) -> N
     marks = (claim("no_jumping"), *find_breaches(spoken, read_lexicon()))
     heard = heard_class(circuit(), words=spoken.words, marks=marks)
     assert verdicts(heard) == [("jumping", verdict)]
+
+
+@pytest.mark.parametrize(
+    ("said", "weight", "jump_round", "broken"),
+    [
+        ("no jumping from here", 0.9, 3, True),
+        ("no jumping from here", 0.9, 1, False),
+        ("no jumping from here", 0.8, 3, False),
+        ("not a jump but a step", 0.9, 3, False),
+    ],
+)
+def test_what_is_sworn_in_class_is_held_against_what_follows(
+    said: str, weight: float, jump_round: int, broken: bool
+) -> None:
+    rows = [
+        replace(row, move="Star jump") if row.move == "Lunge" and row.round == jump_round else row
+        for row in circuit()
+    ]
+    words = talk(said, start_ms=345_000).words
+    mark = replace(claim("no_jumping", at_s=345), weight=weight)
+    found = verdicts(heard_class(rows, words=words, marks=(mark,)))
+    assert (("jumping", "broken") in found) == broken
+
+
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [
+        ("come down to the floor for me", "broken"),
+        ("now get down on hands and knees", "broken"),
+        ("we're going to go on our backs", "broken"),
+        ("no need to go down to the floor", "kept"),
+        ("hands on your knees and rest", "kept"),
+    ],
+)
+def test_no_floor_work_is_broken_by_sending_the_class_there(said: str, verdict: str) -> None:
+    spoken = talk(said, start_ms=130_000)
+    marks = (claim("no_floor"), *find_breaches(spoken, read_lexicon()))
+    heard = heard_class(circuit(("Squat",)), words=spoken.words, marks=marks)
+    assert verdicts(heard) == [("floor", verdict)]
 
 
 @pytest.mark.parametrize(("added", "verdict"), [(0, "kept"), (1, "broken")])
@@ -522,8 +592,11 @@ def test_a_jump_without_the_jump_keeps_no_jumping(move: str) -> None:
     assert judge(circuit((move,)), claim("no_jumping")) == [("jumping", "kept")]
 
 
-def test_a_move_without_kit_keeps_no_kit() -> None:
-    assert judge(circuit(("Rope skip without rope",)), claim("kit_none")) == [("equipment", "kept")]
+@pytest.mark.parametrize(
+    "move", ["Rope skip without rope", "Rope-free skip", "Imaginary rope skip", "No rope skip"]
+)
+def test_a_move_without_kit_keeps_no_kit(move: str) -> None:
+    assert judge(circuit((move,)), claim("kit_none")) == [("equipment", "kept")]
 
 
 def test_a_round_left_out_shows_whichever_rows_it_was_taken_from() -> None:

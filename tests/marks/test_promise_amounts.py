@@ -35,6 +35,7 @@ def amounts(text: str) -> list[str]:
         ("forty seconds of work each time after each", ["work 40"]),
         ("forty seconds of work then twenty to mop your brow", ["work 40", "maybe_rest 20"]),
         ("forty seconds in the noise twenty seconds off", ["maybe_work 40", "rest 20"]),
+        ("walk at five and a half off we go", []),
         ("twenty off and all six", ["rest 20", "maybe_moves 6"]),
         ("eighteen pieces of work", ["maybe_moves 18"]),
         ("forty seconds in the noise", ["length 40"]),

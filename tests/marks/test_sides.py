@@ -41,6 +41,10 @@ def test_left_alone(text: str) -> None:
     [
         "and swap legs",
         "other side please",
+        "turn about i've kept you on that one",
+        "righty ho on to the right leg",
+        "and over to the window leg",
+        "put it down and try it off the right",
         "roll over to the other hip",
         "time to switch",
         "and change",

@@ -118,6 +118,8 @@ def test_seconds_left(text: str, seconds: float, lexicon: Lexicon) -> None:
         ("we've done twenty", "gone"),
         ("the last third", "share"),
         ("a quarter left", "share"),
+        ("a third of the way in", "share"),
+        ("quarter of the way there folks", "share"),
         ("only one third of it to go", "share"),
         ("halfway through the workout", "class"),
         ("that's the class half done", "class"),
