@@ -1,4 +1,7 @@
-"""Flag silences of 20 s or more inside intervals, poses of stillness left alone."""
+"""Flag silences of 20 s or more inside work intervals, poses of stillness left alone.
+
+In a warm-up or a last stretch quiet is as often meant as not, and misleads nobody.
+"""
 
 from __future__ import annotations
 
@@ -16,9 +19,9 @@ from reviewkit.times import format_clock, format_seconds
 KIND = "dead_air"
 LONGEST_MS = 20_000
 # Blocks are cut at one length: where one lasts longer, its next stamp was due in a silence. Words
-# that it lacks say a little less, and only beyond one and a half times what is usual; outside
-# work nothing, as coaches say less there. Of 47 silences in 154 labelled classes 30 are told so
-# with 11 false; half the weight beyond twice what is usual tells 20 with 3.
+# that it lacks say a little less, and only beyond one and a half times what is usual. Of 47
+# silences in 154 labelled classes 30 are told so with 11 false; half the weight beyond twice what
+# is usual tells 20 with 3.
 _SILENT_FROM_MS = 12_000
 _LACK_COUNTS = 0.9
 _USUAL_LACKS = 1.5
@@ -57,7 +60,8 @@ def _words_before(words: list[Word], at_ms: int) -> str:
 
 
 def _is_meant(interval: Interval) -> bool:
-    return bool(_STILLNESS & set(interval.move_done.lower().split()))
+    """Tell whether a silence is none that viewers of work miss something in."""
+    return interval.kind != "work" or bool(_STILLNESS & set(interval.move_done.lower().split()))
 
 
 def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
@@ -95,8 +99,6 @@ class _Usual:
         """Give how much of a block speaks for one long silence inside an interval."""
         due_ms = max(start_ms(interval), block.start_ms + self.length_ms)
         overdue_ms = max(0, min(end_ms(interval), block.end_ms) - due_ms)
-        if interval.kind != "work":
-            return overdue_ms
         # What came late outside the interval was silent there.
         outside_ms = max(0, _length_ms(block) - self.length_ms) - overdue_ms
         lacks_ms = _length_ms(block) - outside_ms - _words_in(block) / self.pace
@@ -158,7 +160,7 @@ def _long_gaps(heard: HeardClass, words: list[Word]) -> Iterator[Flag]:
 
 
 def find_dead_air(heard: HeardClass) -> tuple[Flag, ...]:
-    """Flag intervals that hold a silence of 20 s or more.
+    """Flag work intervals that hold a silence of 20 s or more.
 
     Breath sounds written in brackets count as heard. Where the transcript is stamped in
     blocks nobody knows where in one a silence lies: there, intervals are flagged by blocks
