@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from reviewkit.language.overlap import overlaps
+from reviewkit.language.tokens import norm
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Evidence, HeardClass, Interval, Mark, PromptFinding
 
 MOST_EVIDENCE = 6
@@ -13,6 +15,8 @@ MOST_EVIDENCE = 6
 # next move is set up in them.
 SLACK_MS = 300
 _EARLIER = 0.5
+# "In" and "out" that start or end an interval are signals, and ask for no breath.
+_SIGNALS, _AT_EDGE_MS = word_set("in out and"), 500
 # "Lock the breath in and grind it out" is risky talk and prompts nothing.
 _BREATH_HELD = ("risky_talk", "breath")
 
@@ -22,7 +26,13 @@ def _is_inside(mark: Mark, interval: Interval) -> bool:
         return False
     earlier_ms = _EARLIER * (interval.start.at_ms - interval.start.low_ms)
     from_ms = interval.start.at_ms - max(SLACK_MS, earlier_ms)
-    return from_ms <= mark.start_ms < interval.end.at_ms
+    if not from_ms <= mark.start_ms < interval.end.at_ms:
+        return False
+    is_at_edge = (
+        mark.start_ms <= interval.start.at_ms + _AT_EDGE_MS
+        or mark.end_ms >= interval.end.at_ms - _AT_EDGE_MS
+    )
+    return not (is_at_edge and {norm(word) for word in mark.text.split()} <= _SIGNALS)
 
 
 def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:

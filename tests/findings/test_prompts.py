@@ -32,6 +32,15 @@ def test_prompt_between_intervals_does_not_count() -> None:
     assert judge_breathing(heard(mark("breathing", 50_000)))["Squat"].verdict == "missing"
 
 
+def test_in_and_out_that_start_or_end_an_interval_are_signals() -> None:
+    def said(text: str, at_ms: int) -> str:
+        one = replace(mark("breathing", at_ms), text=text)
+        return judge_breathing(heard(one))["Squat"].verdict
+
+    assert [said("In.", 10_000), said("and out", 39_600)] == ["missing", "missing"]
+    assert [said("in and out", 20_000), said("breathe in", 10_000)] == ["said", "said"]
+
+
 def test_prompt_before_a_start_counts_only_where_the_start_may_be_as_early() -> None:
     exact = heard(mark("breathing", 56_000))
     squat, plank = exact.intervals
