@@ -7,9 +7,9 @@ as far again as the moment of the call and the end of its interval may be off; `
 less far out where the coach owns up to it.
 """
 
-BY_CLOCK = 0.296
-BY_WORDS = 0.254
-BIAS_MS = 1066
-BY_UNSURE = 0.25
+BY_CLOCK = 0.276
+BY_WORDS = 0.224
+BIAS_MS = 969
+BY_UNSURE = 0.10
 OWNED_MS = 2500
-WRONG_FROM_MS = 2186
+WRONG_FROM_MS = 3651
