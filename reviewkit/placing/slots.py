@@ -76,7 +76,7 @@ FIRST_LOOK = replace(
 # of every edge. Rests as planned still tell one edge by another.
 FEW_STAMPS = replace(
     ANY_COACH,
-    length_parts=((0.005, 0.0), (0.03, 2500.0), (0.965, 11_000.0)),
+    length_parts=((0.005, 0.0), (0.03, 2500.0), (0.965, 13_000.0)),
     rest_parts=((0.95, 0.0), (0.02, 3000.0), (0.03, 20_000.0)),
 )
 
