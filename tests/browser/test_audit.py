@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator
 from importlib.resources import files
 from pathlib import Path
@@ -278,12 +277,8 @@ def test_a_whole_review_keeps_nobody_out(windows: Windows) -> None:
 
 
 def longest_fixture(folder: Path) -> tuple[Path, Path]:
-    """Write the labelled class that lasts longest as captions; give them and its plan."""
-    lengths = {
-        path: json.loads((path / "truth.json").read_text("utf-8"))["length_s"]
-        for path in class_folders()
-    }
-    longest = max(lengths, key=lambda path: lengths[path])
+    """Write the labelled class in which most is said as captions; give them and its plan."""
+    longest = max(class_folders(), key=lambda path: (path / "said.csv").stat().st_size)
     captions = folder / "longest.vtt"
     captions.write_text(render(load_class(longest), "vtt"), encoding="utf-8")
     return captions, longest / "plan.csv"
