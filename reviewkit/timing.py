@@ -16,7 +16,7 @@ Floats = NDArray[np.float64]
 # side. On classes left out of the fit, it holds the true length four times in five, and so
 # 92 in 100 drifts of five seconds are called, and 10 in 1,000 on-time intervals wrongly. Where
 # one stamp covers many words the weights themselves are less to be trusted, and four hundredths
-# call 13 drifts in 100, and 12 in 1,000 on-time intervals wrongly, in 170 classes left out of
+# call 13 drifts in 100, and 11 in 1,000 on-time intervals wrongly, in 170 classes left out of
 # the fit.
 LEFT_OUT: dict[Clock, float] = {"words": 0.25, "captions": 0.25, "blocks": 0.04}
 # Lengths closer than this are one: words have no finer times.

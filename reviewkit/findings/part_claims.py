@@ -8,8 +8,8 @@ from dataclasses import replace
 from reviewkit.findings.places import work_start_ms
 from reviewkit.model import HeardClass, Mark, PlanKind, PlanRow
 
-_KINDS: Mapping[str, PlanKind] = {"warm_length": "warm-up", "cool_length": "cool-down"}
 COOL_LENGTH = "cool_length"
+_KINDS: Mapping[str, PlanKind] = {"warm_length": "warm-up", COOL_LENGTH: "cool-down"}
 _MAYBE = "maybe_"
 # What may turn out to be the length of a part: lengths that nothing explains, and minutes.
 _OPEN = ("length", "minutes")

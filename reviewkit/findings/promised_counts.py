@@ -70,22 +70,14 @@ def _all_rounds(planned: Sequence[Interval], done: Sequence[Interval]) -> int:
     )
 
 
-def _work_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
-    """Count work that nobody planned in the blocks of some rows."""
+def _added(heard: HeardClass, rows: Sequence[Interval]) -> list[Interval]:
+    """Give the work that nobody planned in the blocks of some rows."""
     blocks = {one.block for one in rows}
-    return sum(
-        one.plan_row is None and one.kind == "work" and one.block in blocks
+    return [
+        one
         for one in heard.intervals
-    )
-
-
-def _again_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
-    """Count work that nobody planned and that is none of other moves, in the blocks of rows."""
-    blocks, moves = {one.block for one in rows}, {one.move for one in rows} | {UNNAMED}
-    return sum(
-        one.plan_row is None and one.kind == "work" and one.block in blocks and one.move in moves
-        for one in heard.intervals
-    )
+        if one.plan_row is None and one.kind == "work" and one.block in blocks
+    ]
 
 
 _OVER_ALL: dict[str, tuple[_Counting, ...]] = {
@@ -162,7 +154,7 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
     what = _NAMES[kind]
     if not meant and kind == "rounds" and _sideless(rows, rows) == claimed:
         # "Eight rounds" of a coach who opens and ends each with the bell are intervals.
-        done = _sideless(rows, _done(rows)) + _work_added(heard, rows)
+        done = _sideless(rows, _done(rows)) + len(_added(heard, rows))
         is_kept = done == claimed
         why = "" if is_kept else f"{done} were done"
         verdict: PromiseVerdict = "kept" if is_kept else "broken"
@@ -178,7 +170,7 @@ def _judge(heard: HeardClass, mark: Mark, kind: str, claimed: int) -> Promise | 
             more = _rounds_added(heard, rows)
             is_kept, least = not more, claimed + more
         elif is_kept and kind == "intervals" and is_sworn(mark) and mark.value == len(rows):
-            least = claimed + _work_added(heard, rows)
+            least = claimed + len(_added(heard, rows))
             is_kept = least == claimed
         found = float(claimed if is_kept else least)
         why = "" if is_kept else f"{least} were done"
@@ -190,7 +182,7 @@ def _moves_otherwise(heard: HeardClass, mark: Mark, rows: Sequence[Interval]) ->
     """Count the moves where a round had too few, or where the class had more than were sworn."""
     # A whole round on top breaks a promise of rounds and none of moves.
     is_round = bool(_rounds_added(heard, rows))
-    extra = 0 if is_round else _work_added(heard, rows) or int(_owns_up_to_more(heard))
+    extra = 0 if is_round else len(_added(heard, rows)) or int(_owns_up_to_more(heard))
     kinds = _kinds(rows, rows)
     is_to_all = _is_sworn_to_all(heard, mark)
     is_firm = is_to_all or (is_sworn(mark) and is_for_class(heard, mark))
@@ -226,7 +218,10 @@ def _owns_up_to_more(heard: HeardClass) -> bool:
 def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
     """Count the rounds that came on top: at least half a round's work more than was planned."""
     a_round = _kinds(rows, rows)
-    more = _again_added(heard, rows) - len(rows) + len(_done(rows))
+    # An extra of another move is no part of one more round.
+    moves = {one.move for one in rows} | {UNNAMED}
+    again = sum(one.move in moves for one in _added(heard, rows))
+    more = again - len(rows) + len(_done(rows))
     return max(1, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
 
 

@@ -131,10 +131,10 @@ def _is_done_with(name: Sequence[str], word: str) -> bool:
     if word not in name:
         return False
     at = name.index(word)
-    is_free = name[at + 1 : at + 2] == ["free"] or not _PRETENDED.isdisjoint(
-        name[max(0, at - 1) : at]
-    )
-    return not (is_free or ("without" in name and word in name[name.index("without") :]))
+    is_pretended = not _PRETENDED.isdisjoint(name[max(0, at - 1) : at])
+    is_free = name[at + 1 : at + 2] == ["free"]
+    is_without = "without" in name and word in name[name.index("without") :]
+    return not (is_pretended or is_free or is_without)
 
 
 def _judge_none(heard: HeardClass, mark: Mark) -> Promise:

@@ -63,11 +63,9 @@ def name_moves(
         near, own = around.get(one.id, NOTHING), odds.get(one.id, -inf)
         if one.status == "added":
             named.append(replace(one, move=_strongest(near.names) or UNNAMED))
-        elif one.id in never_done:
+        elif one.id in never_done or (own > _LEAST_ODDS and _is_of_other_length(one)):
             left_out.append(_left_out(one))
             named.append(_added(one, near))
-        elif own > _LEAST_ODDS and _is_of_other_length(one):
-            named += (_left_out(one), _added(one, near))
         elif own > 0:
             named.append(replace(one, status="swapped", done_instead=_instead(near)))
         else:

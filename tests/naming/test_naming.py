@@ -71,7 +71,7 @@ def test_giving_a_move_away_for_another_is_a_swap() -> None:
 @pytest.mark.parametrize("length_s", [15, 60])
 def test_another_move_for_another_time_is_added_and_the_row_left_out(length_s: float) -> None:
     short = interval(Row("Squat", 20, length_s=length_s), 1)
-    left_out, added, row = named([short, ROW], [mention(16, "Lunge")], [call(13)])
+    added, left_out, row = named([short, ROW], [mention(16, "Lunge")], [call(13)])
     assert (left_out.status, left_out.move, left_out.start) == ("skipped", "Squat", None)
     assert (added.status, added.move, added.plan_row) == ("added", "Lunge", None)
     assert (added.start, added.end) == (short.start, short.end)
