@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import erf, sqrt
 
 from reviewkit.language.overlap import overlaps
 from reviewkit.language.tokens import norm
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import Evidence, HeardClass, Interval, Mark, PromptFinding
+from reviewkit.model import Edge, Evidence, HeardClass, Interval, Mark, PromptFinding
 
 MOST_EVIDENCE = 6
-# Words at an interval's very edge may belong to it: neither clock nor edge is exact. Where a start
-# may lie earlier, words in half of that stretch count as well; words after the end do not, as the
-# next move is set up in them.
-SLACK_MS = 300
-_EARLIER = 0.5
+# How likely it must be that words fell inside an interval, its edges being as unsure as they
+# are. Words with its very first movement belong to it.
+_LIKELY = 0.7
+_WITH_START_MS = 300
+_LEAST_SPREAD_MS = 150
+# Ranges hold nine chances in ten.
+_RANGE_SPREADS = 3.29
 # "In" and "out" that start or end an interval are signals, and ask for no breath.
 _SIGNALS, _AT_EDGE_MS = word_set("in out and"), 500
 # "Lock the breath in and grind it out" is risky talk and prompts nothing.
@@ -24,15 +27,21 @@ _BREATH_HELD = ("risky_talk", "breath")
 def _is_inside(mark: Mark, interval: Interval) -> bool:
     if interval.start is None or interval.end is None:
         return False
-    earlier_ms = _EARLIER * (interval.start.at_ms - interval.start.low_ms)
-    from_ms = interval.start.at_ms - max(SLACK_MS, earlier_ms)
-    if not from_ms <= mark.start_ms < interval.end.at_ms:
+    after_start = _chance_before(interval.start, mark.start_ms + _WITH_START_MS)
+    before_end = 1 - _chance_before(interval.end, mark.start_ms)
+    if after_start * before_end < _LIKELY:
         return False
     is_at_edge = (
         mark.start_ms <= interval.start.at_ms + _AT_EDGE_MS
         or mark.end_ms >= interval.end.at_ms - _AT_EDGE_MS
     )
     return not (is_at_edge and {norm(word) for word in mark.text.split()} <= _SIGNALS)
+
+
+def _chance_before(edge: Edge, at_ms: int) -> float:
+    """Give the chance that an edge lies before a moment, its range taken for a normal one."""
+    spread_ms = max(_LEAST_SPREAD_MS, (edge.high_ms - edge.low_ms) / _RANGE_SPREADS)
+    return (1 + erf((at_ms - edge.at_ms) / spread_ms / sqrt(2))) / 2
 
 
 def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:

@@ -41,12 +41,14 @@ def test_in_and_out_that_start_or_end_an_interval_are_signals() -> None:
     assert [said("in and out", 20_000), said("breathe in", 10_000)] == ["said", "said"]
 
 
-def test_prompt_before_a_start_counts_only_where_the_start_may_be_as_early() -> None:
-    exact = heard(mark("breathing", 56_000))
+def test_a_prompt_near_an_edge_counts_where_it_was_likely_inside() -> None:
+    exact = heard(mark("breathing", 62_000))
     squat, plank = exact.intervals
-    vague = replace(exact, intervals=(squat, replace(plank, start=Edge(60_000, 50_000, 62_000))))
+    vague = replace(exact, intervals=(squat, replace(plank, start=Edge(60_000, 45_000, 75_000))))
     said = [judge_breathing(one)["Plank"].verdict for one in (exact, vague)]
-    assert said == ["missing", "said"]
+    assert said == ["said", "missing"]
+    before = heard(mark("breathing", 59_000))
+    assert judge_breathing(before)["Plank"].verdict == "missing"
 
 
 def test_other_kind_does_not_count() -> None:
