@@ -17,8 +17,8 @@ _MINUTE_S = 60
 # How far a length may be off the plan's: told by its place alone, or by nothing.
 _NEAR, _SAME = 0.15, 0.03
 # So much of the class, and at least so many seconds, is no part of it but the whole.
-_WHOLE, _WHOLE_LEAST_S = 0.6, 240
-_LONGEST_PART_S = 300
+_WHOLE, _WHOLE_LEAST_S = 0.85, 240
+_LONGEST_PART_S = 600
 
 
 def part_as_planned(heard: HeardClass, mark: Mark) -> Mark:
@@ -37,7 +37,7 @@ def part_as_planned(heard: HeardClass, mark: Mark) -> Mark:
     fits = [what for what, kind in _KINDS.items() if _is_of_part(rows, kind, said_s, near)]
     if is_placed:
         part = mark.ref.removeprefix(_MAYBE)
-        is_of_it = part in fits or (part == COOL_LENGTH and _is_cut_short(heard, mark, said_s))
+        is_of_it = part in fits or _is_cut_short(heard, mark, _KINDS[part], said_s)
         fits = [part] if is_of_it else []
     return replace(mark, ref=fits[0], value=said_s) if len(fits) == 1 else mark
 
@@ -47,19 +47,19 @@ def is_part_planned(heard: HeardClass, mark: Mark) -> bool:
     return _is_of_part(heard.plan.rows, _KINDS[mark.ref], mark.value or 0.0, _NEAR)
 
 
-def _is_cut_short(heard: HeardClass, mark: Mark, said_s: float) -> bool:
-    """Tell whether a length at the end is of a cool-down that is planned shorter.
+def _is_cut_short(heard: HeardClass, mark: Mark, kind: PlanKind, said_s: float) -> bool:
+    """Tell whether a length at the start or end is of a part that is planned shorter.
 
     It was promised before the work, and no block of work is so long.
     """
     rows = heard.plan.rows
-    part = [row for row in rows if row.kind == _KINDS[COOL_LENGTH]]
+    part = [row for row in rows if row.kind == kind]
     blocks = {row.block for row in rows if row.kind == "work"}
     lengths = [_all_s([row for row in rows if row.block == block]) for block in blocks]
     return (
         mark.start_ms < work_start_ms(heard)
         and bool(part)
-        and _all_s(part) < said_s <= _LONGEST_PART_S
+        and _all_s(part) < said_s <= min(_LONGEST_PART_S, _WHOLE * _all_s(rows))
         and all(abs(one - said_s) > _NEAR * said_s for one in lengths)
     )
 

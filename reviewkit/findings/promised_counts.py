@@ -92,7 +92,7 @@ _BY_BLOCK: dict[str, tuple[_Counting, ...]] = {
 }
 _AGAIN = 2
 # What may be one move to a coach and several to a plan: "four shapes on the feet".
-_OPEN_THINGS = word_set("shapes things poses bits pieces figures")
+_OPEN_THINGS = word_set("shapes things poses bits pieces figures pair pairs")
 _SEVERAL = 2
 # What a coach says who adds something, so soon before owning up to it.
 _MORE = word_set("add adding added extra bonus additional")
@@ -253,32 +253,6 @@ def _holds_over_all(
     )
 
 
-def _with_parts(heard: HeardClass, kind: str) -> set[int]:
-    """Count moves with those of the warm-up, of the cool-down and of both; of rounds, moves.
-
-    "Six, from the shaking to the lying down"; and "three rounds, and the three again".
-    """
-    done = [one for one in heard.intervals if one.plan_row is not None and one.status != "skipped"]
-    if kind == "rounds":
-        is_told_twice = any(
-            mark.ref == "rounds_again" or mark.value == _AGAIN
-            for mark in claims(heard, "rounds", "rounds_again")
-        )
-        return (
-            {_kinds(done, [one for one in done if one.kind == "work"])} if is_told_twice else set()
-        )
-    parts = (
-        ("work",),
-        ("work", "warm-up"),
-        ("work", "cool-down"),
-        ("work", "warm-up", "cool-down"),
-    )
-    return {
-        len(done),
-        *(_kinds(done, [one for one in done if one.kind in kinds]) for kinds in parts),
-    }
-
-
 def _judge_unplanned(
     heard: HeardClass, mark: Mark, rows: Sequence[Interval], kind: str, claimed: int
 ) -> Promise | None:
@@ -291,10 +265,13 @@ def _judge_unplanned(
     largest = max((group for _, group in _groups(rows, kind)[len(_OVER_ALL[kind]) :]), key=len)
     counted = list(rows) if kind == "moves" else largest
     found = float(main(counted, _done(counted)))
-    if claimed in actual or claimed in _with_parts(heard, kind):
+    if claimed in actual:
         return verdict_on(what, mark, float(claimed), "kept", said=claimed)
     is_open = kind == "moves" and not _OPEN_THINGS.isdisjoint(_said(heard, mark))
     is_clear = kind != "intervals" and not is_open and _blocks(rows, rows) == 1
+    if kind == "moves" and not is_open and not is_clear:
+        # "Four exercises in each of them": blocks with as many moves leave one way to count.
+        is_clear = len({_kinds(own, own) for own in _by_block(rows)}) == 1
     if kind == "rounds" and not is_clear:
         # Blocks that all go round as often leave one way to count rounds.
         each = {_rounds(own, own) for own in _by_block(rows)}

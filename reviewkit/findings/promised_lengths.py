@@ -31,6 +31,10 @@ _MOST_WITHIN = 3
 # Minutes are told in whole ones: a class may be this much shorter.
 _ROUNDED_MIN = 1.0
 _OTHER_THING = 3.0
+# By what share every planned length is off one that the plan does not have.
+_OTHER_SHARE = 0.15
+# How the length of each of what comes is told, so near it.
+_EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 _WORK_LEAST_MS = 4_000
 # Where one stamp covers many words, lengths must differ by more.
 _COARSE_LEAST_MS = 5_000
@@ -147,6 +151,12 @@ def _is_one_off(intervals: Sequence[Interval], claimed_ms: float) -> bool:
     )
 
 
+def _is_of_each(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length said in the class is of each of what comes: "two minutes each"."""
+    words = heard.talk.words[max(0, mark.first - _EACH_WITHIN) : mark.last + _EACH_WITHIN]
+    return not _EACH.isdisjoint(word.norm for word in words)
+
+
 def _is_at_most(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether so much is the most: "a bit less than a minute"."""
     words = heard.talk.words[max(0, mark.first - _MOST_WITHIN) : mark.last + 1]
@@ -179,15 +189,16 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("work", mark, found, "kept")
     blocks = blocks_meant(heard, mark)
     work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
-    if not work or not is_for_class(heard, mark):
+    if not work or not (is_for_class(heard, mark) or _is_of_each(heard, mark)):
         return None
     typical_ms = median(one.length_ms or 0 for one in work)
     found = round(typical_ms / 1000, 1)
     if _misfit(claimed_ms, typical_ms) < _SLIGHT:
         return verdict_on("work", mark, found, "kept")
-    is_uniform = len({one.planned_ms for one in work if one.planned_ms}) == 1
+    planned = [one.planned_ms for one in work if one.planned_ms]
+    is_none = all(_misfit(claimed_ms, ms) >= _OTHER_SHARE for ms in planned)
     is_similar = 1 / 2 <= typical_ms / claimed_ms <= 2
-    if is_uniform and is_similar:
+    if is_none and is_similar:
         return verdict_on("work", mark, found, "broken", "the intervals are of another length")
     return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")
 

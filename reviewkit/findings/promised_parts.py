@@ -201,6 +201,12 @@ def _span_s(part: Sequence[Interval], claimed_s: float) -> float:
     return (last.at_ms - first.at_ms) / 1000 if first and last else 0.0
 
 
+def _last_start_ms(heard: HeardClass) -> int:
+    """Give when the last interval began: until then a cool-down may be promised a length."""
+    done = done_intervals(heard)
+    return start_ms(done[-1]) if done else 0
+
+
 def judge_parts(heard: HeardClass) -> list[Promise]:
     """Judge promises of a warm-up made before the work, of a cool-down before it was over."""
     begin, end = work_start_ms(heard), work_end_ms(heard)
@@ -234,6 +240,6 @@ def judge_parts(heard: HeardClass) -> list[Promise]:
         _judge_part_length(heard, mark, what, kind)
         for ref, what, kind in _LENGTHS
         for mark in claims(heard, ref)
-        if mark.value and mark.start_ms < (begin if kind == "warm-up" else end)
+        if mark.value and mark.start_ms < (begin if kind == "warm-up" else _last_start_ms(heard))
     ]
     return [*judged, *lengths]

@@ -65,6 +65,7 @@ _SUBJECT = 2
 _PLACE_REACH, _PLACE_BEFORE = 12, 6
 # Words between a correction and what it puts right: "two, no, I changed it, it's three".
 _CORRECTS_WITHIN, _CORRECTS_SOON = 6, 2
+_OPEN_KINDS = ("maybe_", "length")
 # Least and most that are counted by a noun of the coach's own, and how far off it is.
 _COUNTABLE = (2, 40)
 _NOUN_REACH = 3
@@ -90,6 +91,7 @@ def claim_amounts(tokens: Sequence[Token], hits: Hits) -> list[Claim]:
     claimed |= _at_rest_places(claimed, hits.get("rest_place", ()))
     claimed |= part_lengths(tokens, hits, claimed)
     back = _taken_back(tokens, hits.get("correction", ()))
+    claimed |= _put_right(tokens, claimed, back)
     return [
         claim
         for at, claim in sorted(claimed.items())
@@ -315,17 +317,34 @@ def _is_alike(token: Token, other: Token, reach: int) -> bool:
 def _reach(tokens: Sequence[Token], correction: Hit) -> int:
     """Give how many words a correction may take: "no, I changed it, it's three"."""
     after = [token.text for token in tokens[correction.last + 1 : correction.last + 2]]
-    return _CORRECTS_WITHIN if after == ["i"] or " " in correction.text else _CORRECTS_SOON
+    is_long = after in (["i"], ["what"], ["hang"]) or " " in correction.text
+    return _CORRECTS_WITHIN if is_long else _CORRECTS_SOON
 
 
-def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> set[int]:
-    """Find amounts that the coach corrects at once: "three no two rounds".
+def _put_right(
+    tokens: Sequence[Token], claimed: Mapping[int, Claim], back: Mapping[int, int]
+) -> dict[int, Claim]:
+    """Say of the amounts that put others right that they measure the same.
 
-    To say the same again is to stress it: "three rounds and I mean three".
+    "Breaks are thirty seconds, no, what am I saying, ten": where nothing else says what.
+    """
+    return {
+        right: Claim(claimed[wrong].what, tokens[right].value, right, right, right)
+        for wrong, right in back.items()
+        if wrong in claimed
+        and not claimed[wrong].what.startswith(_OPEN_KINDS)
+        and (right not in claimed or claimed[right].what.startswith(_OPEN_KINDS))
+    }
+
+
+def _taken_back(tokens: Sequence[Token], corrections: Sequence[Hit]) -> dict[int, int]:
+    """Find amounts that the coach corrects at once, and those that put them right.
+
+    "Three no two rounds"; to say the same again is to stress it: "three, and I mean three".
     """
     amounts = [at for at, token in enumerate(tokens) if token.is_amount]
     return {
-        at
+        at: following
         for at, following in pairwise(amounts)
         for one in corrections
         if at < one.first <= at + 3 and one.last < following <= one.last + _reach(tokens, one)

@@ -8,7 +8,7 @@ import pytest
 
 from reviewkit.findings.promises import judge_promises
 from reviewkit.model import Mark
-from tests.findings.classes import Row, circuit, heard_class
+from tests.findings.classes import Row, circuit, claim, heard_class
 from tests.talking import talk
 
 END_S = 900
@@ -106,3 +106,16 @@ def test_minutes_of_lying_down_are_not_filled_by_a_stretch(said: str, expected: 
     end = (replace(HIP, length_s=50, work_s=50), lying)
     heard = heard_class([*circuit(), *end], words=talk(said).words, marks=(mark,))
     assert judge_promises(heard)[0].verdict == expected
+
+
+@pytest.mark.parametrize(("seconds", "found"), [(70, "kept"), (300, "broken")])
+def test_a_length_of_the_cool_down_may_be_promised_as_it_comes(seconds: int, found: str) -> None:
+    rows = [*circuit(), HIP, CALF]
+    late = claim("cool_length", seconds, at_s=END_S - 30)
+    assert [one.verdict for one in judge_promises(heard_class(rows, marks=(late,)))] == [found]
+
+
+def test_ten_minutes_of_a_part_are_not_the_class() -> None:
+    rows = [Row("March", 20, 60, 60, 30, kind="warm-up", block="Start"), *circuit(), HIP]
+    told = judge_promises(heard_class(rows, marks=(claim("warm_length", 600),)))
+    assert [(one.what, one.verdict) for one in told] == [("warm_up", "broken")]
