@@ -9,9 +9,22 @@ everywhere but in an interval that ended early.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
 
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
-from reviewkit.model import Flag, HeardClass, Interval, Mark
+from reviewkit.findings.switch_lines import (
+    SWITCH_WEIGHTS,
+    Floats,
+    SwitchLine,
+    chances_of,
+    find_switch_lines,
+)
+from reviewkit.findings.weighing import odds_of
+from reviewkit.language.lines import split_lines
+from reviewkit.model import Flag, HeardClass, Interval, Line, Mark
 from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
@@ -21,17 +34,18 @@ _EARLIEST, _LATEST, _LATEST_CUT = 0.42, 0.6, 0.58
 _LEAST_MS, _LEAST_CUT_MS = 7_000, 6_000
 # What is said of a late change before this share of an interval is about another one.
 _OWNED_UP_FROM = 0.4
-# Before this share of an interval no side is done, whatever "the left" there means.
-_FIRST_TURN = 0.25
-# Which side comes first is said from so long before an interval to this share of it.
-_SET_UP_MS, _FIRST_SIDE = 10_000, 0.35
-_FEW_WORDS = 6
 # A coach owns up to a late change until so long after an interval.
 _OWNS_UP_MS = 8_000
 # An interval without a call ended early when it had at most this share of its plan, and a coach
 # calls the change elsewhere who did so in at least so many intervals, and in most.
 _EARLY = 0.85
 _LEAST_CALLED = 2
+# How likely it must be that the change was called far from the middle.
+_LIKELY = 0.35
+# From these odds on a line is taken for a call where only that there was one matters.
+_CALLED_FROM = -1.0
+# How sure it must be that it was this move.
+_SURE = 0.8
 _INSTEAD = "Call the change at half time, by the clock."
 
 
@@ -39,31 +53,6 @@ def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:
     """Give the calls of a kind inside an interval, its first and last two seconds left out."""
     low, high = start_ms(interval) + 2_000, end_ms(interval) - 2_000
     return [mark for mark in heard.marks if mark.kind == kind and low <= mark.start_ms < high]
-
-
-def _switches(heard: HeardClass, interval: Interval) -> list[Mark]:
-    """Give the calls to change sides; where there is none, the lines that begin like one.
-
-    Where there is none of these either, the first line that names the side an interval did
-    not begin with.
-    """
-    calls = _calls(heard, interval, "side_switch") or _calls(heard, interval, "side_turn")
-    return _later(calls or _other_side_named(heard, interval), interval, _FIRST_TURN)
-
-
-def _other_side_named(heard: HeardClass, interval: Interval) -> list[Mark]:
-    """Give the first line that names the other side than the first one named, if it is late."""
-    from_ms, to_ms = start_ms(interval) - _SET_UP_MS, end_ms(interval) - 2_000
-    named = [
-        mark
-        for mark in heard.marks
-        if mark.kind in ("side_left", "side_right") and from_ms <= mark.start_ms < to_ms
-    ]
-    first_ms = start_ms(interval) + _FIRST_SIDE * (interval.length_ms or 0)
-    if named and named[0].start_ms > first_ms:
-        # Which side came first was not said: a line that says little else changes it.
-        return [mark for mark in named[:1] if mark.last - mark.first < _FEW_WORDS]
-    return [mark for mark in named if mark.kind != named[0].kind][:1]
 
 
 def _later(marks: list[Mark], interval: Interval, share: float) -> list[Mark]:
@@ -85,26 +74,57 @@ def _flag(interval: Interval, at_ms: int, text: str, why: str) -> Flag:
     )
 
 
-def _uneven(heard: HeardClass, interval: Interval) -> Flag | None:
-    """Flag a change of sides called far from the middle of an interval.
+@dataclass(frozen=True, slots=True)
+class _Called:
+    """An interval for both sides, the lines said in it, and the odds of each for the change."""
 
-    Where one stamp covers many words, nobody knows where in the interval the call was.
+    interval: Interval
+    lines: Sequence[SwitchLine]
+    odds: Floats
+
+    @property
+    def is_changed(self) -> bool:
+        """Tell whether the change was called."""
+        return bool((self.odds > _CALLED_FROM).any())
+
+
+def _read(heard: HeardClass, interval: Interval, lines: Sequence[Line]) -> _Called:
+    """Weigh every line of an interval as the one that calls the change."""
+    weights = heard.lexicon.weights.get(SWITCH_WEIGHTS)
+    found = find_switch_lines(heard, interval, lines) if weights is not None else []
+    odds = [odds_of(one.signs, weights) for one in found] if weights is not None else []
+    return _Called(interval, found, np.array(odds))
+
+
+def _uneven(called: _Called) -> tuple[float, Flag] | None:
+    """Flag a change of sides called far from the middle of an interval, with its chance."""
+    if not called.lines:
+        return None
+    interval = called.interval
+    is_off = np.array([not is_even(interval, one.turn_ms) for one in called.lines])
+    chances = chances_of(called.odds, ~is_off) * is_off
+    if chances.sum() < _LIKELY:
+        return None
+    call = called.lines[int(chances.argmax())]
+    first_ms = min(call.turn_ms - start_ms(interval), interval.length_ms or 1)
+    sides = f"{format_seconds(first_ms)} and {format_seconds((interval.length_ms or 0) - first_ms)}"
+    flag = _flag(interval, call.line.start_ms, sides, f"The sides got {sides}.")
+    return float(chances.sum()), flag
+
+
+def is_even(interval: Interval, turn_ms: int) -> bool:
+    """Tell whether sides that change at a moment may have got about the same.
+
+    What the edges may be off counts for the coach.
     """
-    if heard.talk.clock == "blocks":
-        return None
-    switches = _switches(heard, interval)
     length_ms = interval.length_ms or 1
-    if len(switches) != 1:
-        return None
-    # Nobody moves over before the call is out.
-    first_ms = min(switches[0].end_ms - start_ms(interval), length_ms)
-    share = first_ms / length_ms
+    first_ms = min(turn_ms - start_ms(interval), length_ms)
     is_cut = _ended_early(interval)
     latest, least_ms = (_LATEST_CUT, _LEAST_CUT_MS) if is_cut else (_LATEST, _LEAST_MS)
-    if abs(2 * first_ms - length_ms) < least_ms or _EARLIEST <= share <= latest:
-        return None
-    sides = f"{format_seconds(first_ms)} and {format_seconds(length_ms - first_ms)}"
-    return _flag(interval, switches[0].start_ms, sides, f"The sides got {sides}.")
+    edges = (edge for edge in (interval.start, interval.end) if edge is not None)
+    unsure_ms = sum(edge.high_ms - edge.low_ms for edge in edges) / 2
+    off_ms = abs(2 * first_ms - length_ms) - unsure_ms
+    return off_ms < least_ms or _EARLIEST <= first_ms / length_ms <= latest
 
 
 def _owned_up(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
@@ -119,26 +139,26 @@ def _owned_up(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
     return None
 
 
-def _one_sided(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
+def _one_sided(heard: HeardClass, called: Sequence[_Called]) -> Flag | None:
     """Flag a move whose side was said to stay and never called to change."""
-    if any(_switches(heard, one) for one in intervals):
+    if any(one.is_changed for one in called):
         return None
-    for interval in intervals:
-        stays = _calls(heard, interval, "side_same")
+    for one in called:
+        stays = _calls(heard, one.interval, "side_same")
         if stays:
             return _flag(
-                interval, stays[0].start_ms, stays[0].text, "The other side was never called."
+                one.interval, stays[0].start_ms, stays[0].text, "The other side was never called."
             )
     return None
 
 
-def _cut_off(heard: HeardClass, intervals: list[Interval]) -> Flag | None:
+def _cut_off(called: Sequence[_Called]) -> Flag | None:
     """Flag an interval that ended early without a call to change."""
-    for interval in intervals:
-        if _ended_early(interval) and not _switches(heard, interval):
-            text = f"over after {format_seconds(interval.length_ms or 0)}"
+    for one in called:
+        if _ended_early(one.interval) and not one.is_changed:
+            text = f"over after {format_seconds(one.interval.length_ms or 0)}"
             why = "It ended before the other side was called."
-            return _flag(interval, start_ms(interval), text, why)
+            return _flag(one.interval, start_ms(one.interval), text, why)
     return None
 
 
@@ -151,17 +171,21 @@ def find_one_sided_intervals(heard: HeardClass) -> tuple[Flag, ...]:
     """Flag each move for both sides that favoured one, once, by its first such interval."""
     by_move: dict[tuple[str, str], list[Interval]] = defaultdict(list)
     for interval in done_intervals(heard):
-        if interval.side == "each" and not interval.done_instead:
+        if interval.side == "each" and not interval.done_instead and interval.certainty >= _SURE:
             by_move[interval.block, interval.move].append(interval)
-    called = [bool(_switches(heard, one)) for own in by_move.values() for one in own]
-    calls_mostly = sum(called) >= _LEAST_CALLED and len(called) < 2 * sum(called)
+    lines = split_lines(heard.talk)
+    moves = [[_read(heard, one, lines) for one in own] for own in by_move.values()]
+    changed = [one.is_changed for own in moves for one in own]
+    calls_mostly = sum(changed) >= _LEAST_CALLED and len(changed) < 2 * sum(changed)
+    # Where one stamp covers many words, nobody knows where in an interval a call was.
+    is_exact = heard.talk.clock != "blocks"
     flags = []
-    for intervals in by_move.values():
-        uneven = [flag for one in intervals if (flag := _uneven(heard, one)) is not None]
-        said = _owned_up(heard, intervals) or _one_sided(heard, intervals)
-        found = uneven[0] if uneven else said
-        if found is None and calls_mostly and heard.talk.clock != "blocks":
-            found = _cut_off(heard, intervals)
+    for own in moves:
+        uneven = [told for one in own if is_exact and (told := _uneven(one)) is not None]
+        said = _owned_up(heard, [one.interval for one in own]) or _one_sided(heard, own)
+        found = max(uneven, key=lambda told: told[0])[1] if uneven else said
+        if found is None and calls_mostly and is_exact:
+            found = _cut_off(own)
         if found is not None:
             flags.append(found)
     return tuple(flags)

@@ -20,6 +20,8 @@ from reviewkit.model import (
     Word,
 )
 
+EMPTY = Lexicon((), (), {})
+
 
 @dataclass(frozen=True)
 class Row:
@@ -83,14 +85,13 @@ def heard_class(
     clock: Clock = "words",
     unsure_s: float = 0.3,
     length_s: float | None = None,
+    lexicon: Lexicon = EMPTY,
 ) -> HeardClass:
     intervals = tuple(interval(row, at, unsure_s) for at, row in enumerate(rows, start=1))
     last_s = max((row.start_s + row.length_s for row in rows if row.start_s is not None), default=0)
     length_ms = round(1000 * (last_s if length_s is None else length_s))
     talk = Talk(words, clock, 100, max(length_ms, 1))
-    return HeardClass(
-        Plan("plan.csv", tuple(map(plan_row, rows))), talk, marks, intervals, Lexicon((), (), {})
-    )
+    return HeardClass(Plan("plan.csv", tuple(map(plan_row, rows))), talk, marks, intervals, lexicon)
 
 
 def claim(ref: str, value: float | None = None, at_s: float = 5, *, sure: bool = False) -> Mark:

@@ -1,132 +1,117 @@
+"""Which sides got how long where one interval holds both."""
+
+from __future__ import annotations
+
 from dataclasses import replace
 
 import pytest
 
 from reviewkit.findings.switches import find_one_sided_intervals
-from reviewkit.model import Clock, Mark
+from reviewkit.marks.sides import find_side_calls
+from reviewkit.model import Clock, Flag, Talk
+from reviewkit.read import read_lexicon
 from tests.findings.classes import Row, heard_class
 from tests.talking import talk
 
 EACH = Row("Side plank", 100, side="each")
 
 
-def call(at_s: float, kind: str = "side_switch") -> Mark:
-    at_ms = round(1000 * at_s)
-    return Mark(kind, 0, 1, at_ms, at_ms + 500, "swap sides")
+def flags(*said: tuple[float, str], rows: list[Row] | None = None) -> tuple[Flag, ...]:
+    """Flag a class of one interval from 100 to 140 s in which lines are said, each at a second."""
+    lexicon = read_lexicon()
+    lines = [talk(text, start_ms=round(1000 * at_s)).words for at_s, text in sorted(said)]
+    words = tuple(word for line in lines for word in line)
+    marks = find_side_calls(Talk(words, "words", 100, 900_000), lexicon)
+    return find_one_sided_intervals(
+        heard_class(rows or [EACH], words=words, marks=marks, lexicon=lexicon)
+    )
 
 
 @pytest.mark.parametrize(
-    "marks",
+    "said",
     [
-        pytest.param((), id="no call heard"),
-        pytest.param((call(120),), id="at half time"),
-        pytest.param((call(117),), id="a little early"),
-        pytest.param((call(110), call(130)), id="several changes"),
-        pytest.param((call(139.5),), id="as it ends"),
-        pytest.param((call(110, "side_same"), call(120)), id="stays and then changes"),
+        pytest.param(((110, "keep the hips high"),), id="no call"),
+        pytest.param(((119, "swap sides"),), id="at half time"),
+        pytest.param(((117, "and swap sides"),), id="a little early"),
+        pytest.param(((139.4, "other side"),), id="as it ends"),
+        pytest.param(
+            ((98, "left side first"), (103, "press the left hand down"), (119, "and the right")),
+            id="the other side named at half time",
+        ),
+        pytest.param(
+            ((119, "change over"), (131, "same height on this side")),
+            id="the side spoken of once more",
+        ),
     ],
 )
-def test_left_alone(marks: tuple[Mark, ...]) -> None:
-    assert find_one_sided_intervals(heard_class([EACH], marks=marks)) == ()
+def test_left_alone(said: tuple[tuple[float, str], ...]) -> None:
+    assert flags(*said) == ()
 
 
 def test_other_intervals_are_left_alone() -> None:
-    assert find_one_sided_intervals(heard_class([Row("Squat", 100)], marks=(call(133),))) == ()
+    assert flags((131, "swap sides"), rows=[Row("Squat", 100)]) == ()
 
 
-def test_a_late_change_is_uneven() -> None:
-    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(130),)))
-    assert flag.text == "30 s and 10 s"
-    assert (flag.move, flag.at_ms) == ("Side plank", 130_000)
+@pytest.mark.parametrize("call", ["swap sides", "and change legs", "other side now", "switch"])
+@pytest.mark.parametrize("at_s", [107, 130])
+def test_a_change_far_from_the_middle_is_uneven(call: str, at_s: float) -> None:
+    (flag,) = flags((102, "hips high"), (at_s, call), (134.5, "breathe out"))
+    assert (flag.move, flag.at_ms) == ("Side plank", round(1000 * at_s))
+    first, second = (float(part.split()[0]) for part in flag.text.split(" and "))
+    assert first + second == pytest.approx(40, abs=1)
+    assert (first < second) == (at_s < 120)
+
+
+def test_the_other_side_named_late_is_a_change() -> None:
+    (flag,) = flags((98, "left leg first"), (103, "left heel long"), (130, "and the right"))
+    assert flag.at_ms == 130_000
+
+
+def test_the_clearest_call_counts() -> None:
+    assert flags((110, "that side of the room is cold"), (119.5, "other leg please")) == ()
+
+
+def test_the_second_side_of_an_interval_cut_short_has_less() -> None:
+    for planned_s, found in ((40, 1), (32, 0)):
+        row = replace(EACH, length_s=32, work_s=planned_s)
+        assert len(flags((118.7, "swap sides"), rows=[row])) == found
 
 
 def test_a_side_said_to_stay_and_never_changed_is_one_sided() -> None:
-    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(120, "side_same"),)))
+    (flag,) = flags((120, "stay on this side"))
     assert flag.why == "The other side was never called."
-
-
-def test_a_coarse_clock_says_nothing() -> None:
-    words = talk("swap sides", spread_ms=9_000).words
-    heard = heard_class([EACH], words=words, marks=(call(130),), clock="blocks")
-    assert find_one_sided_intervals(heard) == ()
 
 
 @pytest.mark.parametrize("clock", ["words", "blocks"])
 def test_a_change_said_to_come_late_is_uneven_by_any_clock(clock: Clock) -> None:
-    words = talk("oh we never changed", spread_ms=9_000).words
-    for at_s, flags in ((110, 0), (130, 1)):
-        marks = (call(at_s, "side_late"),)
-        heard = heard_class([EACH], words=words, marks=marks, clock=clock)
-        assert len(find_one_sided_intervals(heard)) == flags
+    lexicon = read_lexicon()
+    words = talk("oh we never changed", start_ms=130_000, spread_ms=9_000).words
+    marks = find_side_calls(Talk(words, clock, 100, 900_000), lexicon)
+    heard = heard_class([EACH], words=words, marks=marks, clock=clock, lexicon=lexicon)
+    assert len(find_one_sided_intervals(heard)) == 1
 
 
-def test_the_second_side_of_an_interval_cut_short_has_less() -> None:
-    row = Row("Side plank", 100, length_s=32)
-    for planned_s, flags in ((40, 1), (32, 0)):
-        heard = heard_class([replace(row, side="each", work_s=planned_s)], marks=(call(118.5),))
-        assert len(find_one_sided_intervals(heard)) == flags
+def test_a_late_change_may_be_owned_up_to_after_the_interval() -> None:
+    for at_s, found in ((145, 1), (155, 0)):
+        assert len(flags((119, "swap sides"), (at_s, "oh we never changed"))) == found
 
 
-def test_a_line_that_begins_like_a_change_counts_where_no_change_was_called() -> None:
-    turn = call(130, "side_turn")
-    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(turn,)))
-    assert flag.text == "30 s and 10 s"
-    assert find_one_sided_intervals(heard_class([EACH], marks=(call(120), turn))) == ()
+def test_a_coarse_clock_says_nothing() -> None:
+    lexicon = read_lexicon()
+    words = talk("swap sides", start_ms=130_000, spread_ms=9_000).words
+    marks = find_side_calls(Talk(words, "blocks", 100, 900_000), lexicon)
+    heard = heard_class([EACH], words=words, marks=marks, clock="blocks", lexicon=lexicon)
+    assert find_one_sided_intervals(heard) == ()
 
 
-def test_a_side_named_at_the_start_of_an_interval_is_no_change() -> None:
-    assert find_one_sided_intervals(heard_class([EACH], marks=(call(104, "side_turn"),))) == ()
-
-
-def test_sides_of_nearly_the_same_length_are_even() -> None:
-    short = replace(EACH, length_s=20, work_s=20)
-    assert find_one_sided_intervals(heard_class([short], marks=(call(112),))) == ()
-
-
-@pytest.mark.parametrize(("length_s", "calls", "flags"), [(28, 2, 1), (28, 1, 0), (38, 2, 0)])
+@pytest.mark.parametrize(("length_s", "calls", "found"), [(28, 2, 1), (28, 1, 0), (38, 2, 0)])
 def test_an_early_end_without_the_usual_call_is_one_sided(
-    length_s: float, calls: int, flags: int
+    length_s: float, calls: int, found: int
 ) -> None:
     rows = [
         EACH,
         replace(EACH, move="Clam", start_s=200),
         replace(EACH, move="Bird dog", start_s=300, length_s=length_s),
     ]
-    marks = (call(120), call(220))[:calls]
-    found = find_one_sided_intervals(heard_class(rows, marks=marks))
-    assert [flag.move for flag in found] == ["Bird dog"] * flags
-
-
-def test_the_other_side_named_late_is_a_change() -> None:
-    marks = (call(98, "side_left"), call(130, "side_right"))
-    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=marks))
-    assert flag.text == "30 s and 10 s"
-
-
-def wordy(mark: Mark) -> Mark:
-    return replace(mark, last=7)
-
-
-def test_one_side_named_late_and_nothing_else_is_a_change() -> None:
-    (flag,) = find_one_sided_intervals(heard_class([EACH], marks=(call(130, "side_right"),)))
-    assert flag.text == "30 s and 10 s"
-
-
-def test_a_late_change_may_be_owned_up_to_after_the_interval() -> None:
-    for at_s, flags in ((145, 1), (155, 0)):
-        heard = heard_class([EACH], marks=(call(119), call(at_s, "side_late")))
-        assert len(find_one_sided_intervals(heard)) == flags
-
-
-@pytest.mark.parametrize(
-    "marks",
-    [
-        pytest.param((call(98, "side_left"), call(121, "side_right")), id="at half time"),
-        pytest.param((call(98, "side_left"), call(130, "side_left")), id="the same side"),
-        pytest.param((wordy(call(130, "side_right")),), id="one side named in a long line"),
-        pytest.param((call(118, "side_left"), call(130, "side_right")), id="none at the start"),
-        pytest.param((call(98, "side_left"), call(120), call(130, "side_right")), id="called"),
-    ],
-)
-def test_a_side_named_is_no_change_by_itself(marks: tuple[Mark, ...]) -> None:
-    assert find_one_sided_intervals(heard_class([EACH], marks=marks)) == ()
+    said = ((119, "swap sides"), (219, "swap sides"))[:calls]
+    assert [flag.move for flag in flags(*said, rows=rows)] == ["Bird dog"] * found
