@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 from statistics import median_low
 
 from reviewkit.findings.asked_for import confessions
@@ -21,7 +20,7 @@ from reviewkit.findings.claims import (
     planned_work,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms, work_start_ms
+from reviewkit.findings.places import work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise, PromiseVerdict
 
@@ -103,9 +102,6 @@ _SWORN_ALL, _OATH_BEFORE, _OATH_BEHIND = "sworn_all", 10, 30
 _OATH = 1.0
 # How many words after a count another one may put it right.
 _CORRECTED_WITHIN = 12
-_EVERY_REACH, _EVERY_AFTER, _EVERY_OF = 5, 2, 4
-# Words that make "again" mean the whole round and not one move.
-_ALL = word_set("all everything whole lot same order them")
 # Words that mean blocks by a count, and not the rounds in them.
 _PARTS = word_set(
     "block blocks part parts half halves section sections set sets superset supersets"
@@ -299,46 +295,6 @@ def _is_told_otherwise(heard: HeardClass, said: Mark, rows: Sequence[Interval], 
     )
 
 
-def _judge_again(heard: HeardClass, mark: Mark) -> Promise | None:
-    """Judge "the same again": broken by a move that came once and was planned twice.
-
-    Said between two rounds it is broken by several such moves.
-    """
-    rows = planned_work(heard, blocks_meant(heard, mark))
-    planned = Counter((one.move, one.side) for one in rows)
-    came = Counter((one.move, one.side) for one in _done(rows))
-    once = [key for key, times in planned.items() if came[key] < times == _AGAIN]
-    if len(once) < (1 if is_for_class(heard, mark) else _SEVERAL):
-        return None
-    first = once[0][0]
-    why = f"{first} did not come again"
-    return verdict_on("moves", mark, first, "broken", why, said="all again")
-
-
-def _is_of_every(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether twice is said of every move: "every one of them twice", "twice, every one"."""
-    near = range(max(0, mark.first - _EVERY_REACH), mark.last + _EVERY_AFTER + 1)
-    words = heard.talk.words
-    every = [at for at in near if at < len(words) and words[at].norm == "every"]
-    # "Twice, and every step forty seconds": that one has the length and not the number.
-    lengths = {one.first for one in heard.marks if one.kind == mark.kind and one.ref == "work"}
-    return is_for_class(heard, mark) and any(
-        lengths.isdisjoint(range(at, at + _EVERY_OF)) for at in every
-    )
-
-
-def _is_of_lap(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether a claim between two rounds of a block is about all of the round."""
-    said = _said(heard, mark)
-    done = [one for one in done_intervals(heard) if one.plan_row is not None]
-    return not _ALL.isdisjoint(said) and any(
-        end_ms(before) <= mark.start_ms < start_ms(after)
-        and before.block == after.block
-        and before.round < after.round
-        for before, after in pairwise(done)
-    )
-
-
 def judge_counts(heard: HeardClass) -> list[Promise]:
     """Judge every promised number of rounds, moves and intervals."""
     judged: list[Promise | None] = []
@@ -347,9 +303,4 @@ def judge_counts(heard: HeardClass) -> list[Promise]:
         claimed = 2.0 if mark.ref == "rounds_again" else mark.value
         if claimed is not None and claimed == int(claimed) and claimed > 1:
             judged.append(_judge(heard, mark, kind, int(claimed)))
-        is_every = mark.ref == "rounds" and claimed == _AGAIN and _is_of_every(heard, mark)
-        if is_every or (
-            mark.ref == "rounds_again" and (is_for_class(heard, mark) or _is_of_lap(heard, mark))
-        ):
-            judged.append(_judge_again(heard, mark))
     return [one for one in judged if one is not None]

@@ -98,15 +98,6 @@ def test_numbers_of_the_coachs_own_things_count_when_the_plan_has_as_many() -> N
     assert verdicts(rows, claim("maybe_moves", 4, at_s=300)) == []
 
 
-def test_twice_is_broken_by_one_move_where_it_was_said_of_every_one() -> None:
-    rows = without(circuit(rounds=2), 2, "Lunge")
-    twice = claim("rounds", 2)
-    assert verdicts(rows, twice, said="twice through and I call every change") == [
-        ("rounds", "kept")
-    ]
-    assert ("moves", "broken") in verdicts(rows, twice, said="twice round every square of it")
-
-
 FIFTEEN = circuit(("Squat", "Push-up", "Lunge", "Plank", "Row"))
 
 
