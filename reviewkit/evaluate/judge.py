@@ -212,9 +212,9 @@ def _judge_promises(truth: LabelledClass, found: Sequence[Document]) -> tuple[Ma
     slight: set[str] = set()
     for anomaly in truth.anomalies:
         if anomaly.kind == "broken_promise":
-            what = _promise_name(anomaly.details["what"])
+            what = promise_name(anomaly.details["what"])
             (slight if _is_slight(anomaly) else broken).add(what)
-    claimed = {_promise_name(one["what"]) for one in found if one["verdict"] == "broken"}
+    claimed = {promise_name(one["what"]) for one in found if one["verdict"] == "broken"}
     claimed -= slight - broken
     return tuple(
         Match("broken promise", what, what in broken, what in claimed)
@@ -222,7 +222,7 @@ def _judge_promises(truth: LabelledClass, found: Sequence[Document]) -> tuple[Ma
     )
 
 
-def _promise_name(what: str) -> str:
+def promise_name(what: str) -> str:
     """Give what a promise is about by one name: "no turns" and "turning" are one."""
     name = what.replace(" ", "_").replace("-", "_").removeprefix("no_")
     name = _PROMISE_NAMES.get(name, name)
