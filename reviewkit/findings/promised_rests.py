@@ -35,13 +35,20 @@ _HABIT_SHARE = 0.25
 
 
 # What may be said of the rest one stands in, how soon in it, and by which words.
-_OF_HERE = ("rest", "rest_rounds", "length", "maybe_rest", "cool_length", "maybe_cool_length")
+_OF_HERE = (
+    *("rest", "rest_rounds", "length", "work"),
+    *("maybe_rest", "cool_length", "maybe_cool_length"),
+)
 _EDGE_MS, _BEGINNING_MS = 2_500, 20_000
 _LEAST_HERE_MS, _MOST_HERE_MS = 20_000, 240_000
-_ELSEWHERE = word_set("between instead each every off in")
+_ELSEWHERE = word_set("between instead each every")
 _HERE = word_set(
     "rest rests breather break sip drink water catch breath sit walk recover here now breathe blow"
 )
+
+
+_EACH = word_set("each every")
+_MOVES = word_set("exercise move station lift job thing item effort hold drill")
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +246,11 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
     if not _is_comparable(meant, claimed_ms):
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
-        return _judge_few(mark, meant, rests)
+        inside_round = [one for one in rests if not one.is_between_rounds]
+        if not (inside_round and _is_of_each_move(heard, mark)):
+            return _judge_few(mark, meant, rests)
+        # "A minute's rest after each exercise", where the plan has one after each round.
+        meant = inside_round
     inside = [
         (row.block, row.rest_ms)
         for row, after in pairwise(heard.plan.rows)
@@ -256,6 +267,12 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         found = _worst_s(meant, claimed_ms)
         return verdict_on("rest", mark, found, "broken", "rests were not that long")
     return verdict_on("rest", mark, round(median(one.length_ms for one in meant) / 1000, 1), "kept")
+
+
+def _is_of_each_move(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a rest is promised after each move by that word."""
+    said = [word.norm for word in heard.talk.words[max(0, mark.first - 4) : mark.last + 8]]
+    return any(one in _EACH and other in _MOVES for one, other in pairwise(said))
 
 
 def _is_comparable(rests: Sequence[_Rest], claimed_ms: float) -> bool:
@@ -288,7 +305,7 @@ def _judge_few(mark: Mark, rests: Sequence[_Rest], beside: Sequence[_Rest]) -> P
     claimed_ms = 1000 * (mark.value or 0.0)
     offs = [_surely_off_ms(one, claimed_ms) for one in rests]
     found = _worst_s(rests, claimed_ms)
-    share = _FIRM_SHARE if is_sworn(mark) else 0.3
+    share = _FIRM_SHARE if is_sworn(mark) else 0.24
     likely = [_likely_off_ms(beside, one, claimed_ms) for one in rests]
     is_far = max(12_000, _FEW_SHARE * claimed_ms) <= max(abs(off) for off in likely)
     if is_far or max(8_000, share * claimed_ms) <= max(abs(off) for off in offs):
@@ -329,7 +346,14 @@ def _judge_here(heard: HeardClass, mark: Mark) -> Promise | None:
     is_rest = mark.ref in ("rest", "rest_rounds") or not said.isdisjoint(_HERE)
     # "Stop a minute, my sandwich is falling", "twenty between the moves".
     own = [word.norm for word in heard.talk.words[mark.first : mark.last + 1]]
-    is_other = own == ["a", "minute"] or not said.isdisjoint(_ELSEWHERE)
+    before = [word.norm for word in heard.talk.words[max(0, mark.first - 1) : mark.first]]
+    behind = [word.norm for word in heard.talk.words[mark.last + 1 : mark.last + 3]]
+    is_other = (
+        own == ["a", "minute"]
+        or before == ["in"]
+        or "work" in (*own, *behind)
+        or not said.isdisjoint(_ELSEWHERE)
+    )
     if claimed_ms in lengths or not is_rest or is_other:
         return None
     low, high = end.low_ms - begin.high_ms, end.high_ms - begin.low_ms

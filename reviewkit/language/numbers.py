@@ -199,15 +199,17 @@ def _bare_minute(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read "minute and a half", which coaches say without the "a" before it."""
     if _part(parts, at) not in ("minute", "min"):
         return None
-    more = _half_more(parts, at + 1)
-    return (90.0, 1 + more) if more else None
+    more = _share_more(parts, at + 1)
+    return (60 + more[0], 1 + more[1]) if more else None
 
 
-def _half_more(parts: Sequence[str], at: int) -> int:
-    """Give how many parts "and a half" or "and half" takes, 0 when it is not there."""
-    if list(parts[at : at + 2]) == ["and", "half"]:
-        return 2
-    return 3 if list(parts[at : at + 3]) == ["and", "a", "half"] else 0
+def _share_more(parts: Sequence[str], at: int) -> tuple[float, int] | None:
+    """Read the seconds of "and a half", "and half" or "and a quarter" behind minutes."""
+    if _part(parts, at) != "and":
+        return None
+    share = at + 1 + (_part(parts, at + 1) == "a")
+    seconds = {"half": 30.0, "quarter": 15.0}.get(_part(parts, share))
+    return None if seconds is None else (seconds, share - at + 1)
 
 
 def _one_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
@@ -236,8 +238,8 @@ def _counted_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 def _seconds_after(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read what follows minutes: "and a half", "thirty", "and ten seconds"."""
     start = at + (_part(parts, at) == "and")
-    if half := _half_more(parts, at):
-        return 30.0, half
+    if share := _share_more(parts, at):
+        return share
     read = _read(parts, start)
     if read is None or not 5 <= read[0] <= 59:
         return None

@@ -59,6 +59,8 @@ def test_numbers(text: str, values: list[float]) -> None:
         ("minute and a half", 90),
         ("one minute and half", 90),
         ("a minute and a half", 90),
+        ("a minute and a quarter", 75),
+        ("two minutes and a quarter", 135),
         ("one and a half minutes", 90),
         ("a minute thirty", 90),
         ("one minute and ten seconds", 70),
