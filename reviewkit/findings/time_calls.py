@@ -12,10 +12,12 @@ from reviewkit.findings.coarse_calls import (
     wrong_from_ms,
 )  # fmt: skip
 from reviewkit.findings.places import end_spread_ms
-from reviewkit.model import CallVerdict, HeardClass, Interval, Mark, TimeCall
+from reviewkit.model import CallVerdict, Edge, HeardClass, Interval, Mark, TimeCall
 
 # A call this far out misleads whoever paces themselves by it.
 WRONG_FROM_MS = 5000
+# The end it claims lies this far beyond all ends that are likely: what lies within them may be so.
+BEYOND_MS = 3000
 # A call may fall just outside its interval, because edges and words are not exact.
 SLACK_MS = 800
 
@@ -95,6 +97,11 @@ def _judge(difference_ms: int, unsure_ms: int) -> CallVerdict:
     return "right" if size_ms + unsure_ms / 2 < WRONG_FROM_MS else "unclear"
 
 
+def _beyond_ms(at_ms: int, edge: Edge) -> int:
+    """Give how far a moment lies outside the range that holds an edge nine times in ten."""
+    return max(edge.low_ms - at_ms, at_ms - edge.high_ms, 0)
+
+
 def _judge_coarsely(
     mark: Mark, interval: Interval, claimed_ms: int, heard: HeardClass, verdict: CallVerdict
 ) -> CallVerdict:
@@ -127,6 +134,8 @@ def _time_call(mark: Mark, heard: HeardClass) -> TimeCall | None:
         verdict = _judge(claimed_ms - actual_ms, round(either_ms))
         if heard.talk.clock == "blocks":
             verdict = _judge_coarsely(mark, interval, claimed_ms, heard, verdict)
+        elif verdict == "wrong" and _beyond_ms(mark.end_ms + claimed_ms, interval.end) < BEYOND_MS:
+            verdict = "unclear"
     return TimeCall(
         at_ms=mark.end_ms,
         text=mark.text,

@@ -88,6 +88,16 @@ def test_coarse_clock_cannot_tell() -> None:
     assert call.verdict == "unclear"
 
 
+@pytest.mark.parametrize(
+    ("unsure_ms", "verdict"), [(0, "wrong"), (2_400, "wrong"), (3_400, "unclear")]
+)
+def test_a_call_is_wrong_only_well_beyond_all_ends_that_are_likely(
+    unsure_ms: int, verdict: str
+) -> None:
+    (call,) = judge_time_calls(heard("left", 10, 124_000, unsure_ms=unsure_ms))
+    assert call.verdict == verdict
+
+
 def test_unplanned_interval_is_held_to_its_own_length() -> None:
     (call,) = judge_time_calls(heard("halfway", None, 120_000, planned_ms=None))
     assert call.verdict == "right"
