@@ -165,7 +165,8 @@ def _judge_unused(unused: Sequence[Mark]) -> Promise | None:
     if not unused:
         return None
     why = "it was never used"
-    return verdict_on("equipment", unused[0], "not used", "broken", why, said=unused[0].ref)
+    kit = unused[0].ref
+    return verdict_on("equipment", unused[0], f"{kit} not used", "broken", why, said=kit)
 
 
 def judge_kit(heard: HeardClass) -> list[Promise]:
