@@ -13,7 +13,7 @@ from reviewkit.model import Edge, Evidence, HeardClass, Interval, Mark, PromptFi
 MOST_EVIDENCE = 6
 # How likely it must be that words fell inside an interval, its edges being as unsure as they
 # are. Words with its very first movement belong to it.
-_LIKELY = 0.7
+_LIKELY = 0.6
 _WITH_START_MS = 300
 _LEAST_SPREAD_MS = 150
 # Ranges hold nine chances in ten.
