@@ -16,7 +16,6 @@ The limit is the one of the best F1 of classes among those that are right often 
 
 from __future__ import annotations
 
-import argparse
 import re
 import sys
 from collections import Counter
@@ -24,7 +23,6 @@ from collections.abc import Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -41,9 +39,10 @@ from reviewkit.language.matching import stem
 from reviewkit.listen import find_marks
 from reviewkit.model import HeardClass, Lexicon, Weights
 from reviewkit.read import read_lexicon
-from tests.corpus import FITTED, FIXTURES, is_short, load_classes
+from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
 from tests.fit.weight_table import write_table
+from tests.fit.whole_classes import Floats, chosen_classes, left_out, parse_options
 
 FORMS = ("words", "vtt", "blocks")
 FOLDS = 8
@@ -61,8 +60,6 @@ WORDS = ("before: ", "after: ")
 
 # How the truth says of kit that it was not used.
 _NEVER = re.compile(r"\b(never|not used|unused|untouched|not needed|stays? )", re.IGNORECASE)
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,19 +158,6 @@ def best_odds(case: Case, weights: Weights) -> float:
     return max((odds_of(one, weights) for one in case.mentions), default=-np.inf)
 
 
-def left_out(cases: Sequence[Case]) -> Floats:
-    """Give each class's odds by weights fitted on the other folds."""
-    names = sorted({case.name for case in cases})
-    fold = {name: at % FOLDS for at, name in enumerate(names)}
-    odds = np.zeros(len(cases))
-    for one in range(FOLDS):
-        weights = fit([case for case in cases if fold[case.name] != one])
-        for at, case in enumerate(cases):
-            if fold[case.name] == one:
-                odds[at] = best_odds(case, weights)
-    return odds
-
-
 def tallies(truth: Any, odds: Floats) -> dict[float, tuple[int, int]]:
     """Give how many classes are rightly, and how many falsely, above each limit."""
     return {
@@ -209,20 +193,8 @@ def report(cases: Sequence[Case], odds: Floats, least: float, *, is_named: bool)
 
 def main() -> None:
     """Fit, report and perhaps write."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("classes", type=Path, nargs="*", default=[FIXTURES])
-    parser.add_argument("--only", default="")
-    parser.add_argument("--processes", type=int, default=2)
-    parser.add_argument("-v", action="store_true")
-    parser.add_argument("--write", action="store_true")
-    options = parser.parse_args()
-    only = set(filter(None, options.only.split(",")))
-    classes = [
-        one
-        for folder in options.classes
-        for one in load_classes(folder)
-        if not is_short(one.name) and (not only or one.name in only)
-    ]
+    options = parse_options(__doc__ or "")
+    classes = chosen_classes(options)
     lexicon = read_lexicon()
     heard: list[dict[str, Case]] = []
     with ProcessPoolExecutor(options.processes) as pool:
@@ -231,7 +203,12 @@ def main() -> None:
     for table in (NEEDED_WEIGHTS, UNUSED_WEIGHTS):
         cases = [one[table] for one in heard]
         sys.stdout.write(f"{table}\n")
-        limit = report(cases, left_out(cases), LEAST_PRECISION[table], is_named=options.v)
+        limit = report(
+            cases,
+            left_out(cases, FOLDS, fit, best_odds),
+            LEAST_PRECISION[table],
+            is_named=options.v,
+        )
         if options.write:
             weights = fit(cases)
             bias = round(weights.rows[BIAS][0] - limit, 2)

@@ -16,14 +16,12 @@ the fit begun anew with it (multiple-instance learning: Andrews, Tsochantaridis 
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections import Counter
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import partial
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,9 +41,10 @@ from reviewkit.language.lines import split_lines
 from reviewkit.listen import find_marks
 from reviewkit.model import Interval, Lexicon, Weights
 from reviewkit.read import read_lexicon
-from tests.corpus import FITTED, FIXTURES, is_short, load_classes
+from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
 from tests.fit.weight_table import write_table
+from tests.fit.whole_classes import chosen_classes, left_out, parse_options
 
 FORMS = ("words", "vtt")
 FOLDS = 6
@@ -59,7 +58,6 @@ LEAST_SEEN = 10
 LEAST_TOLD = 0.05
 LIMITS = (0.2, 0.25, 0.3, 0.35, 0.4, 0.5, 0.6)
 
-Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 
@@ -165,42 +163,17 @@ def chance_of_uneven(case: Case, weights: Weights) -> float:
     return float((chances_of(odds, ~is_off) * is_off).sum())
 
 
-def left_out(cases: Sequence[Case]) -> Floats:
-    """Give each interval's chance by weights fitted on the other folds."""
-    names = sorted({case.name for case in cases})
-    fold = {name: at % FOLDS for at, name in enumerate(names)}
-    chances = np.zeros(len(cases))
-    for one in range(FOLDS):
-        weights = fit([case for case in cases if fold[case.name] != one])
-        for at, case in enumerate(cases):
-            if fold[case.name] == one:
-                chances[at] = chance_of_uneven(case, weights)
-    return chances
-
-
 def main() -> None:
     """Fit, report and perhaps write."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("classes", type=Path, nargs="*", default=[FIXTURES])
-    parser.add_argument("--only", default="")
-    parser.add_argument("--processes", type=int, default=2)
-    parser.add_argument("-v", action="store_true")
-    parser.add_argument("--write", action="store_true")
-    options = parser.parse_args()
-    only = set(filter(None, options.only.split(",")))
-    classes = [
-        one
-        for folder in options.classes
-        for one in load_classes(folder)
-        if not is_short(one.name) and (not only or one.name in only)
-    ]
+    options = parse_options(__doc__ or "")
+    classes = chosen_classes(options)
     lexicon = read_lexicon()
     cases: list[Case] = []
     with ProcessPoolExecutor(options.processes) as pool:
         for form in FORMS:
             heard = pool.map(partial(hear_cases, form, lexicon), classes, chunksize=8)
             cases += [one for own in heard for one in own]
-    chances = left_out(cases)
+    chances = left_out(cases, FOLDS, fit, chance_of_uneven)
     for form in FORMS:
         best: dict[tuple[str, str], float] = {}
         uneven: set[tuple[str, str]] = set()
