@@ -236,7 +236,7 @@ OTHER_VOICES = {
     "he did thirty seconds and then went home for his tea": "",
     "the other side of town got snow": "",
     "forty five on the go fifteen on the sofa arm that's the deal": "length 15, length 45",
-    "i'd like thirty seconds out of you and then i'll leave you be for thirty": "length 30",
+    "i'd like thirty seconds out of you and then i'll leave you be for thirty": "work 30",
     "each one is a minute long and there's ten seconds to get to the next": "rest 10, work 60",
     "you've fifty seconds at the coalface then ten with your feet up": "length 10, length 50",
     "half a minute on half a minute off": "rest 30, work 30",

@@ -9,7 +9,7 @@ import pytest
 from reviewkit.store import NewReview, Store
 from tests.web.visitor import TALK, Visitor, tags, words
 
-HARM = "<script>alert(1)</script>\"'><img src=x onerror=alert(1)>{{7*7}}"
+HARM = "<script>alert(1)</script>\"'><img src=x onerror=alert(1)>{{1234*4321}}"
 TAGS_OF_OURS = {
     "a", "b", "body", "br", "button", "caption", "circle", "code", "dd", "details", "div", "dl",
     "dt", "fieldset", "footer", "form", "h1", "h2", "head", "header", "html", "i", "input", "kbd",
@@ -24,7 +24,7 @@ def is_harmless(page: Visitor, address: str) -> bool:
     seen = tags(answer)
     has_handlers = any(name.startswith("on") for _, attributes in seen for name in attributes)
     return (
-        {tag for tag, _ in seen} <= TAGS_OF_OURS and not has_handlers and "49" not in words(answer)
+        {tag for tag, _ in seen} <= TAGS_OF_OURS and not has_handlers and "5332114" not in words(answer)
     )
 
 
