@@ -24,7 +24,9 @@ def is_harmless(page: Visitor, address: str) -> bool:
     seen = tags(answer)
     has_handlers = any(name.startswith("on") for _, attributes in seen for name in attributes)
     return (
-        {tag for tag, _ in seen} <= TAGS_OF_OURS and not has_handlers and "5332114" not in words(answer)
+        {tag for tag, _ in seen} <= TAGS_OF_OURS
+        and not has_handlers
+        and "5332114" not in words(answer)
     )
 
 
