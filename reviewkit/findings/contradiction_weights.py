@@ -67,7 +67,7 @@ FINE = PairWeights(
 )
 
 BLOCKS = PairWeights(
-    least=0.042,
+    least=0.029,
     bias=-14.895,
     by_feature={
         "same region, close by": 0.184,
