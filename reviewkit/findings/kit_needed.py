@@ -40,7 +40,7 @@ _PICTURE, _PICTURE_WITHIN = word_set("like as imagine pretend though picture"), 
 # How soon kit that was sent for is spoken of again, and how soon the work with it begins.
 _SOON_MS, _LATER_MS, _NEXT_MS = 40_000, 120_000, 25_000
 _OFTEN = 3
-# Kit is sent for by an owner-up too, when it is at least so clear that there is one.
+# How clear it must be, at the least, that a coach owns up to something beside it.
 _LIKELY = 0.5
 _LABELS = ("announcement", "form", "option", "move", "point")
 _BEFORE, _AFTER = 7, 5
@@ -76,8 +76,9 @@ def find_mentions(heard: HeardClass) -> list[Mention]:
     spoken = [mark for mark in heard.marks if mark.kind in (NAMED, SECOND)]
     lines = Surroundings(heard)
     said = [mark for mark in spoken if mark.start_ms < begin]
-    denied = {mark.ref for mark in said if is_denied(lines.of(mark)[0])}
-    before = frozenset(mark.ref for mark in said if not is_denied(lines.of(mark)[0]))
+    denied = [mark for mark in said if is_denied(lines.of(mark)[0])]
+    before = frozenset(mark.ref for mark in said if mark not in denied)
+    ruled_out = {mark.ref for mark in denied}
     of_class = _signs_of_class(heard, before)
     planned = {stem(word) for row in heard.plan.rows for word in name_words(row.move)}
     return [
@@ -87,7 +88,7 @@ def find_mentions(heard: HeardClass) -> list[Mention]:
                 **of_class,
                 **_signs_of_place(heard, mark, done),
                 **_signs_of_use(heard, mark, spoken, planned),
-                **those_that_hold({"denied before the work": mark.ref in denied}),
+                **those_that_hold({"denied before the work": mark.ref in ruled_out}),
                 **_signs_of_wording(heard, mark, lines.of(mark), of_class),
             },
         )

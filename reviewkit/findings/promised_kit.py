@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reviewkit.findings.claims import claims, is_for_class, name_words, verdict_on
-from reviewkit.findings.kit_needed import FETCHED, LISTS, NAMED, NONE, SECOND, needed_kit
+from reviewkit.findings.kit_needed import FETCHED, LISTS, NAMED, NO_KIT, NONE, SECOND, needed_kit
 from reviewkit.findings.kit_unused import unused_kit
 from reviewkit.findings.places import (
     done_intervals,
@@ -15,8 +15,6 @@ from reviewkit.findings.places import (
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
-# Kit that any room has and that nobody counts as kit.
-_ALWAYS = "always"
 _LIST_REACH_MS = 15_000
 # Words between what begins a list of kit and what closes it.
 _LIST_REACH = 8
@@ -123,7 +121,7 @@ def _judge_only(heard: HeardClass, claim: Mark, needed: Sequence[Mark]) -> Promi
     if not _is_about_kit(heard, claim):
         return None
     named = _named_before(heard, claim.start_ms)
-    said = ", ".join(sorted(named - {_ALWAYS})) or "what any room has"
+    said = ", ".join(sorted(named - NO_KIT)) or "what any room has"
     beyond = [one for one in needed if claim.ref != "kit_one" or one.kind == SECOND]
     if beyond:
         return verdict_on("equipment", claim, beyond[0].text, "broken", _MORE, said=said)
@@ -145,10 +143,10 @@ def _judge_named(heard: HeardClass, needed: Sequence[Mark]) -> Promise | None:
         for mark in heard.marks
         if mark.kind == NAMED
         and mark.start_ms < begin
-        and mark.ref != _ALWAYS
+        and mark.ref not in NO_KIT
         and _is_of_list(heard, mark)
     ]
-    named = _named_before(heard, begin) - {_ALWAYS}
+    named = _named_before(heard, begin) - NO_KIT
     said = ", ".join(sorted(named)) or "no kit named"
     claim = listed[0] if listed else needed[0]
     return verdict_on("equipment", claim, needed[0].text, "broken", _MORE, said=said)

@@ -31,10 +31,6 @@ _MOST_WITHIN = 3
 # Minutes are told in whole ones: a class may be this much shorter.
 _ROUNDED_MIN = 1.0
 _OTHER_THING = 3.0
-# By what share every planned length is off one that the plan does not have.
-_OTHER_SHARE = 0.15
-# How the length of each of what comes is told, so near it.
-_EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 _WORK_LEAST_MS = 4_000
 # Where one stamp covers many words, lengths must differ by more.
 _COARSE_LEAST_MS = 5_000
@@ -44,6 +40,10 @@ _HABIT_SHARE = 0.8
 _HABIT_LEAST = 5
 _HABIT_MS = 3_000
 _HABIT_LIMIT = 0.11
+# By what share every planned length is off one that the plan does not have.
+_OTHER_SHARE = 0.15
+# How the length of each of what comes is told, so near it.
+_EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 # How soon after an interval that was not as sworn a coach owns up to it.
 _OWNS_UP_MS = 12_000
 _FAR_MS, _FAR_SHARE = 8_000, 0.25

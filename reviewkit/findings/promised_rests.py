@@ -19,7 +19,7 @@ from reviewkit.findings.claims import (
 )
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import UNNAMED, Edge, HeardClass, Interval, Mark, Promise
+from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
 # Of a rest whose edges are unsure so much is told by its best guess.
@@ -32,23 +32,10 @@ _MANY_RESTS = 4
 # So many rests lie so near the plan by their best guess where it holds.
 _STEADY_MS, _STEADY_SHARE = 3_000, 0.6
 _HABIT_SHARE = 0.25
-
-
-# What may be said of the rest one stands in, how soon in it, and by which words.
-_OF_HERE = (
-    *("rest", "rest_rounds", "length", "work"),
-    *("maybe_rest", "cool_length", "maybe_cool_length"),
-)
-_EDGE_MS, _BEGINNING_MS = 2_500, 20_000
-_LEAST_HERE_MS, _MOST_HERE_MS = 20_000, 240_000
-_ELSEWHERE = word_set("between instead each every")
-_HERE = word_set(
-    "rest rests breather break sip drink water catch breath sit walk recover here now breathe blow"
-)
-
-
+# How a rest after each move is told, so near it.
 _EACH = word_set("each every")
 _MOVES = word_set("exercise move station lift job thing item effort hold drill")
+_EACH_BEFORE, _EACH_AFTER = 4, 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,7 +258,8 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
 
 def _is_of_each_move(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether a rest is promised after each move by that word."""
-    said = [word.norm for word in heard.talk.words[max(0, mark.first - 4) : mark.last + 8]]
+    low = max(0, mark.first - _EACH_BEFORE)
+    said = [word.norm for word in heard.talk.words[low : mark.last + 1 + _EACH_AFTER]]
     return any(one in _EACH and other in _MOVES for one, other in pairwise(said))
 
 
@@ -330,57 +318,9 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
     return verdict_on("rest", mark, longest_s, "broken" if is_broken else "kept", said=0)
 
 
-def _judge_here(heard: HeardClass, mark: Mark) -> Promise | None:
-    """Judge a length given to the rest it is said in: "two whole minutes now to catch yourself".
-
-    Lengths of work are of what comes next, and a length that the rest still has from there
-    on is kept as well.
-    """
-    edges = _rest_around(heard, mark)
-    claimed_ms = 1000 * (mark.value or 0.0)
-    if edges is None or not _LEAST_HERE_MS <= claimed_ms <= _MOST_HERE_MS:
-        return None
-    begin, end = edges
-    lengths = {row.work_ms for row in heard.plan.rows}
-    said = {word.norm for word in heard.talk.words[max(0, mark.first - 6) : mark.last + 8]}
-    is_rest = mark.ref in ("rest", "rest_rounds") or not said.isdisjoint(_HERE)
-    # "Stop a minute, my sandwich is falling", "twenty between the moves".
-    own = [word.norm for word in heard.talk.words[mark.first : mark.last + 1]]
-    before = [word.norm for word in heard.talk.words[max(0, mark.first - 1) : mark.first]]
-    behind = [word.norm for word in heard.talk.words[mark.last + 1 : mark.last + 3]]
-    is_other = (
-        own == ["a", "minute"]
-        or before == ["in"]
-        or "work" in (*own, *behind)
-        or not said.isdisjoint(_ELSEWHERE)
-    )
-    if claimed_ms in lengths or not is_rest or is_other:
-        return None
-    low, high = end.low_ms - begin.high_ms, end.high_ms - begin.low_ms
-    left = end.at_ms - mark.end_ms
-    off = max(12_000, 0.35 * claimed_ms)
-    is_kept = low - off < claimed_ms < high + off or abs(left - claimed_ms) < off
-    found = round((end.at_ms - begin.at_ms) / 1000, 1)
-    why = "" if is_kept else "the rest it was said in was of another length"
-    return verdict_on("rest", mark, found, "kept" if is_kept else "broken", why)
-
-
-def _rest_around(heard: HeardClass, mark: Mark) -> tuple[Edge, Edge] | None:
-    """Give the edges of the rest between planned neighbours that a claim was said early in."""
-    work = [one for one in done_intervals(heard) if one.kind == "work"]
-    for before, after in pairwise(work):
-        since_ms = mark.start_ms - end_ms(before)
-        is_within = -_EDGE_MS <= since_ms <= _BEGINNING_MS and mark.start_ms < start_ms(after)
-        is_planned = before.plan_row is not None and after.plan_row == before.plan_row + 1
-        if is_within and is_planned and before.end is not None and after.start is not None:
-            return before.end, after.start
-    return None
-
-
 def judge_rests(heard: HeardClass) -> list[Promise]:
     """Judge every promised rest."""
     judged = [
-        *(_judge_here(heard, mark) for mark in claims(heard, *_OF_HERE)),
         *(_judge_between_moves(heard, mark) for mark in claims(heard, "rest")),
         *(_judge_boundaries(heard, mark) for mark in claims(heard, "rest_rounds", "rest_sides")),
         *(

@@ -16,7 +16,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reviewkit.findings.places import end_ms, start_ms
-from reviewkit.language.lines import split_lines
 from reviewkit.language.matching import stem
 from reviewkit.model import HeardClass, Interval, Line
 
@@ -51,17 +50,16 @@ class SwitchLine:
 
 
 def find_switch_lines(
-    heard: HeardClass, interval: Interval, lines: Sequence[Line] | None = None
+    heard: HeardClass, interval: Interval, lines: Sequence[Line]
 ) -> list[SwitchLine]:
     """Give the lines said inside an interval, first and last second left out.
 
     Args:
         heard: The class.
         interval: One that was done.
-        lines: All lines of the class, where they are at hand.
+        lines: All lines of the class.
     """
     low, high = start_ms(interval) + _EDGE_MS, end_ms(interval) - _EDGE_MS
-    lines = split_lines(heard.talk) if lines is None else lines
     own = [line for line in lines if low <= line.start_ms < high]
     named = {
         word.norm

@@ -24,7 +24,6 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass, SaidLine
@@ -39,6 +38,7 @@ from reviewkit.read import read_lexicon
 from reviewkit.read.transcript import parse_transcript
 from reviewkit.words import PAUSE_WEIGHTS, split_words
 from tests.corpus import FIXTURES, load_classes
+from tests.fit.sign_table import as_matrix
 from tests.forms import FORMS, render
 
 TURNS_FILE = FIXTURES.parent / "lexicons" / "en" / "fitted" / "turns.csv"
@@ -201,12 +201,7 @@ def fit_turns(classes: Sequence[LabelledClass]) -> Weights:
             truth.append(line.start_ms in second)
     seen = Counter(feature for row in rows for feature in row)
     kept = {feature for feature, count in seen.items() if count >= LEAST_SEEN}
-    table = DictVectorizer()
-    values = table.fit_transform({f: 1 for f in row if f in kept} for row in rows)
-    # The solver wants short indices, whatever the table chose.
-    values.indices, values.indptr = (
-        array.astype(np.int32) for array in (values.indices, values.indptr)
-    )
+    table, values = as_matrix({f: 1 for f in row if f in kept} for row in rows)
     model = LogisticRegression(
         C=SMOOTHING, solver="liblinear", class_weight={True: TURN_WEIGHT, False: 1}
     )

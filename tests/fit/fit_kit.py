@@ -27,7 +27,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
@@ -41,6 +40,7 @@ from reviewkit.model import HeardClass, Lexicon, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
+from tests.fit.sign_table import as_matrix, as_weights
 from tests.fit.weight_table import write_table
 from tests.fit.whole_classes import Floats, chosen_classes, left_out, parse_options
 
@@ -127,19 +127,12 @@ def fit(cases: Sequence[Case]) -> Weights:
         for case in cases
         for one in case.mentions
     ]
-    table = DictVectorizer()
-    values = table.fit_transform(rows)
-    # The solver wants short indices, whatever the table chose.
-    values.indices, values.indptr = (
-        array.astype(np.int32) for array in (values.indices, values.indptr)
-    )
+    table, values = as_matrix(rows)
     truth = np.array([is_true for case in cases for is_true in case.is_actual])
     for _ in range(ROUNDS):
         model = LogisticRegression(C=SMOOTHING, max_iter=1000).fit(values, truth)
         truth = _likeliest(cases, model.decision_function(values))
-    weights = zip(table.get_feature_names_out(), model.coef_[0], strict=True)
-    fitted = {name: (round(float(w), 2),) for name, w in weights if abs(w) >= LEAST_TOLD}
-    return Weights(("odds",), {BIAS: (float(model.intercept_[0]),), **fitted})
+    return as_weights(table, model, "odds", LEAST_TOLD)
 
 
 def _likeliest(cases: Sequence[Case], odds: Floats) -> NDArray[np.bool_]:

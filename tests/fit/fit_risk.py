@@ -25,7 +25,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
@@ -45,6 +44,7 @@ from tests.fit.label_examples import (
     split,
     train_net,
 )
+from tests.fit.sign_table import as_matrix
 
 TABLE_FILE = FITTED / "risk.csv"
 SMOOTHING = 0.1
@@ -108,12 +108,7 @@ def fit(lines: Sequence[Line]) -> dict[str, float]:
     """Fit a weight for every feature that is not rare, and the bias."""
     seen = Counter(feature for line in lines for feature in line.features)
     kept = {feature for feature, count in seen.items() if count >= LEAST_SEEN}
-    table = DictVectorizer()
-    values = table.fit_transform(dict.fromkeys(sorted(line.features & kept), 1) for line in lines)
-    # The solver wants short indices, whatever the table chose.
-    values.indices, values.indptr = (
-        array.astype(np.int32) for array in (values.indices, values.indptr)
-    )
+    table, values = as_matrix(dict.fromkeys(sorted(line.features & kept), 1) for line in lines)
     model = LogisticRegression(
         C=SMOOTHING, solver="liblinear", class_weight={True: WEIGHT, False: 1}
     )

@@ -25,7 +25,6 @@ from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
-from sklearn.feature_extraction import DictVectorizer
 from sklearn.linear_model import LogisticRegression
 
 from reviewkit.evaluate import LabelledClass
@@ -36,13 +35,14 @@ from reviewkit.findings.switch_lines import (
     find_switch_lines,
 )
 from reviewkit.findings.switches import is_even
-from reviewkit.findings.weighing import BIAS, odds_of
+from reviewkit.findings.weighing import odds_of
 from reviewkit.language.lines import split_lines
 from reviewkit.listen import find_marks
 from reviewkit.model import Interval, Lexicon, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
+from tests.fit.sign_table import as_matrix, as_weights
 from tests.fit.weight_table import write_table
 from tests.fit.whole_classes import chosen_classes, left_out, parse_options
 
@@ -132,12 +132,7 @@ def fit(cases: Sequence[Case]) -> Weights:
         for case in known
         for one in case.lines
     ]
-    table = DictVectorizer()
-    values = table.fit_transform(rows)
-    # The solver wants short indices, whatever the table chose.
-    values.indices, values.indptr = (
-        array.astype(np.int32) for array in (values.indices, values.indptr)
-    )
+    table, values = as_matrix(rows)
     may = [case.may_call() for case in known]
     truth = np.concatenate(may)
     for _ in range(ROUNDS):
@@ -149,9 +144,7 @@ def fit(cases: Sequence[Case]) -> Weights:
             likely = np.where(own, odds[at : at + len(own)], -np.inf)
             truth[at + int(likely.argmax())] = likely.max() > LEAST_LIKELY
             at += len(own)
-    weights = zip(table.get_feature_names_out(), model.coef_[0], strict=True)
-    fitted = {name: (round(float(w), 2),) for name, w in weights if abs(w) >= LEAST_TOLD}
-    return Weights(("calls",), {BIAS: (round(float(model.intercept_[0]), 2),), **fitted})
+    return as_weights(table, model, "calls", LEAST_TOLD)
 
 
 def chance_of_uneven(case: Case, weights: Weights) -> float:
