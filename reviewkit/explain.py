@@ -247,7 +247,8 @@ def _cues(heard: _Class, interval: Interval) -> tuple[Reason, ...]:
     """Give the talk inside that speaks most for, or against, the row's move."""
     if interval.start is None or interval.end is None:
         return ()
-    cued = heard.moves.cued[heard.moves.moves.index(interval.move)]
+    moves = heard.moves if heard.aligned is None else heard.aligned.moves
+    cued = moves.cued[moves.moves.index(interval.move)]
     low_ms, high_ms = interval.start.at_ms, interval.end.at_ms
     return _strongest(heard, cued, TRUST.cued, low_ms, high_ms, words=CUE_WORDS)
 

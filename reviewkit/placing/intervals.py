@@ -2,7 +2,7 @@
 
 The aligner weighs all placements together: what the talk says of edges, which move each
 stretch of talk speaks for, and how this class keeps its plan. Two passes: the first
-shows how this coach starts, stops and keeps lengths, the second goes by it.
+shows how this coach starts, stops, keeps lengths and talks in each move, the second goes by it.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.model import Clock, EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
 from reviewkit.placing.edges_found import Found, read_edges
 from reviewkit.placing.habits import learn_habits
+from reviewkit.placing.own_moves import RowLook, learn_moves
 from reviewkit.placing.own_voice import FirstLook, learn_voice
 from reviewkit.placing.scoring import TRUST, Floats, Ground, SlotScorer, Trust, find_ground
 from reviewkit.placing.slots import (
@@ -38,11 +39,12 @@ from reviewkit.timing import length_range, with_timing
 class Alignment:
     """A plan laid on a talk: the path taken and every slot's posterior.
 
-    ``edges`` is what was known of edges, this coach's own habits included.
+    ``edges`` and ``moves`` are what was known of both, this coach's own habits included.
     ``layout`` has densities that know nothing of the clock's blur.
     """
 
     edges: EdgeEvidence
+    moves: MoveEvidence
     ground: Ground
     layout: Layout
     steps: tuple[Step, ...]
@@ -98,9 +100,23 @@ def align_plan(
     words_ms = np.array([word.start_ms for word in talk.words], dtype=np.int64)
     own_edges = learn_voice(edges, look_back(first, edges), words_ms)
     own_habits = learn_habits(found, plan, usual, is_exact=is_exact)
-    scorer = SlotScorer(talk, edges, moves, first.ground, trust)
+    own_moves = learn_moves(moves, _rows_found(first, moves, plan), talk)
+    scorer = SlotScorer(talk, edges, own_moves, first.ground, trust)
     far = find_far_trades(first.steps, first.layout, scorer, plan)
-    return lay_on(talk, own_edges, moves, plan, trust=trust, habits=own_habits, far_trades=far)
+    return lay_on(talk, own_edges, own_moves, plan, trust=trust, habits=own_habits, far_trades=far)
+
+
+def _rows_found(aligned: Alignment, moves: MoveEvidence, plan: Plan) -> list[RowLook]:
+    """Give the rows on the path, as what is said in them is learned from."""
+    place, ground = {move: at for at, move in enumerate(moves.moves)}, aligned.ground
+    return [
+        RowLook(
+            place[plan.rows[row].move],
+            slice(ground.start_words[step.start], ground.end_words[step.end]),
+        )
+        for step in aligned.steps
+        if (row := aligned.layout.slots[step.slot].row) is not None
+    ]
 
 
 def lay_on(
@@ -123,7 +139,7 @@ def lay_on(
     ways = weigh_ways(build_lattice(slots, ground.starts, ground.ends), layout.final)
     _, steps = best_path(ways)
     sharp = lay_out(plan, habits, far_trades)
-    return Alignment(edges, ground, sharp, steps, place_slots(ways))
+    return Alignment(edges, moves, ground, sharp, steps, place_slots(ways))
 
 
 def look_back(aligned: Alignment, edges: EdgeEvidence) -> FirstLook:

@@ -45,8 +45,8 @@ class Habits:
     skip: float = -3.8
     skip_again: float = -2.5
     skip_before_alike: float = -2.0
-    trade: float = -2.8
-    far_trade: float = -3.8
+    trade: float = -2.0
+    far_trade: float = -3.4
     added: float = -3.8
     length_factor: float = 1.0
     length_shift_ms: int = 0
