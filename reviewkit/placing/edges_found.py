@@ -8,7 +8,8 @@ chain. A range holds nine tenths of both.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -76,7 +77,25 @@ def read_edges(
         chance = min(1.0, chance)
         placement = placements[step.slot]
         found.append(_measure(place, step, placement, ground, chain, row, chance, LEFT_OUT[clock]))
-    return found
+    return _apart(found, steps, ground)
+
+
+def _apart(found: list[Found], steps: Sequence[Step], ground: Ground) -> list[Found]:
+    """Put neighbours that overlap where the path has them, which never do.
+
+    Each is measured by all paths, and what is a row on one is its neighbour on another.
+    """
+    apart = [*found]
+    for place, (one, other) in enumerate(pairwise(found)):
+        if other.start.at_ms < one.end.at_ms:
+            for moved in (place, place + 1):
+                start_ms = ground.starts.at_ms[steps[moved].start]
+                end_ms = ground.ends.at_ms[steps[moved].end]
+                start, end = found[moved].start, found[moved].end
+                apart[moved] = replace(
+                    found[moved], start=_moved(start, start_ms), end=_moved(end, end_ms)
+                )
+    return apart
 
 
 def _chain(steps: Sequence[Step], ground: Ground, layout: Layout) -> Chain:
