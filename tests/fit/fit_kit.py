@@ -36,7 +36,7 @@ from reviewkit.findings.kit_unused import UNUSED_WEIGHTS, Readied, find_readied
 from reviewkit.findings.weighing import BIAS, odds_of
 from reviewkit.language.matching import stem
 from reviewkit.listen import find_marks
-from reviewkit.model import HeardClass, Lexicon, Weights
+from reviewkit.model import HeardClass, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
@@ -73,8 +73,10 @@ class Case:
     is_broken: bool
 
 
-def hear_case(form: str, lexicon: Lexicon, labelled: LabelledClass) -> dict[str, Case]:
+def hear_case(form: str, labelled: LabelledClass) -> dict[str, Case]:
     """Hear a class and find its mentions of kit, by what may be wrong with them."""
+    # Sent along with every class, it would be made ready for each anew.
+    lexicon = read_lexicon()
     heard = heard_truth(labelled, form, lexicon)
     heard = replace(heard, marks=find_marks(heard.talk, heard.plan, lexicon))
     broken = [
@@ -188,11 +190,10 @@ def main() -> None:
     """Fit, report and perhaps write."""
     options = parse_options(__doc__ or "")
     classes = chosen_classes(options)
-    lexicon = read_lexicon()
     heard: list[dict[str, Case]] = []
     with ProcessPoolExecutor(options.processes) as pool:
         for form in FORMS:
-            heard += pool.map(partial(hear_case, form, lexicon), classes, chunksize=8)
+            heard += pool.map(partial(hear_case, form), classes, chunksize=8)
     for table in (NEEDED_WEIGHTS, UNUSED_WEIGHTS):
         cases = [one[table] for one in heard]
         sys.stdout.write(f"{table}\n")

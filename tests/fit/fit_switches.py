@@ -38,7 +38,7 @@ from reviewkit.findings.switches import is_even
 from reviewkit.findings.weighing import odds_of
 from reviewkit.language.lines import split_lines
 from reviewkit.listen import find_marks
-from reviewkit.model import Interval, Lexicon, Weights
+from reviewkit.model import Interval, Weights
 from reviewkit.read import read_lexicon
 from tests.corpus import FITTED
 from tests.fit.fit_contradictions import heard_truth
@@ -88,10 +88,12 @@ class Case:
         return np.array(offs) <= near
 
 
-def hear_cases(form: str, lexicon: Lexicon, labelled: LabelledClass) -> list[Case]:
+def hear_cases(form: str, labelled: LabelledClass) -> list[Case]:
     """Hear a class and give its intervals for both sides that were done."""
     if all(row.side != "each" for row in labelled.plan.rows):
         return []
+    # Sent along with every class, it would be made ready for each anew.
+    lexicon = read_lexicon()
     heard = heard_truth(labelled, form, lexicon)
     heard = replace(heard, marks=find_marks(heard.talk, heard.plan, lexicon))
     lines = split_lines(heard.talk)
@@ -160,11 +162,10 @@ def main() -> None:
     """Fit, report and perhaps write."""
     options = parse_options(__doc__ or "")
     classes = chosen_classes(options)
-    lexicon = read_lexicon()
     cases: list[Case] = []
     with ProcessPoolExecutor(options.processes) as pool:
         for form in FORMS:
-            heard = pool.map(partial(hear_cases, form, lexicon), classes, chunksize=8)
+            heard = pool.map(partial(hear_cases, form), classes, chunksize=8)
             cases += [one for own in heard for one in own]
     chances = left_out(cases, FOLDS, fit, chance_of_uneven)
     for form in FORMS:
