@@ -22,6 +22,8 @@ from reviewkit.language.wordsets import word_set
 from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
+# Where the plan has none either, a rest this long is no change of grip.
+_NONE_PLANNED_ALLOWS_MS = 12_500
 # Of a rest whose edges are unsure so much is told by its best guess.
 _LIKELY_SHARE = 0.8
 # By what share of a claim made with stress a rest may differ.
@@ -313,8 +315,11 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
     longest_s = round(max(one.length_ms for one in meant or rests) / 1000, 1)
     if not meant:
         return verdict_on("rest", mark, longest_s, "unclear", "rests are planned", said=0)
-    likely = (max(one.low_ms, _LIKELY_SHARE * one.length_ms) for one in meant)
-    is_broken = any(one >= _NONE_ALLOWS_MS for one in likely)
+    is_broken = any(
+        max(one.low_ms, _LIKELY_SHARE * one.length_ms)
+        >= (_NONE_ALLOWS_MS if one.planned_ms else _NONE_PLANNED_ALLOWS_MS)
+        for one in meant
+    )
     return verdict_on("rest", mark, longest_s, "broken" if is_broken else "kept", said=0)
 
 
