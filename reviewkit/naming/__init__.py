@@ -27,6 +27,9 @@ _SHORTER, _LONGER = 0.75, 1.25
 _LEAST_ODDS = -2.0
 # A row that was found out of its order is doubted from these log-odds on.
 _LEAST_OUT_OF_ORDER = -2.5
+# How plainly a move of the plan must be named to name what nobody planned: of 247 such intervals
+# in labelled classes 62 are named rightly and 23 wrongly so; by any name 77 and 47.
+_PLAIN_NAME = 0.8
 
 
 def name_moves(
@@ -62,7 +65,7 @@ def name_moves(
     for one in intervals:
         near, own = around.get(one.id, NOTHING), odds.get(one.id, -inf)
         if one.status == "added":
-            named.append(replace(one, move=_strongest(near.names) or UNNAMED))
+            named.append(replace(one, move=_name_of_added(near)))
         elif one.id in never_done or (own > _LEAST_ODDS and _is_of_other_length(one)):
             left_out.append(_left_out(one))
             named.append(_added(one, near))
@@ -143,6 +146,16 @@ def _instead(near: Near) -> str:
         if name := _strongest(marks):
             return name
     return UNNAMED
+
+
+def _name_of_added(near: Near) -> str:
+    """Name what nobody planned: a move of the plan only where that was plainly said.
+
+    Most moves of the plan named there come before it or after it.
+    """
+    others = [mark for mark in near.names if mark.value != PLANNED]
+    plain = [mark for mark in near.names if mark.value == PLANNED and mark.weight >= _PLAIN_NAME]
+    return _strongest(others) or _strongest(plain) or UNNAMED
 
 
 def _strongest(marks: Sequence[Mark]) -> str:

@@ -158,6 +158,7 @@ def test_skipped_rows_stay_skipped() -> None:
         ([mention(130, "Lunge"), mention(136, "Bear crawl")], "Bear crawl"),
         ([mention(20, "Lunge")], UNNAMED),
         ([mention(136, "Squat", is_planned=True)], "Squat"),
+        ([mention(136, "Squat", is_planned=True, weight=0.5)], UNNAMED),
     ],
 )
 def test_an_added_interval_gets_the_name_said_for_it(mentions: list[Mark], move: str) -> None:
