@@ -29,6 +29,8 @@ from reviewkit.findings.point_summary import (
 from reviewkit.findings.point_weights import MODELS
 from reviewkit.frames.meant import likely, weigh_line, weigh_meant
 from reviewkit.frames.utterances import Utterance, split_utterances
+from reviewkit.language.matching import fold_phrase, stem
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import Evidence, HeardClass, Lexicon, Point, PointFinding, PointVerdict
 
 _MOST_SHOWN = 3
@@ -39,6 +41,8 @@ _IN_COMMON = ("cover", "parts", "poles", "matched", "kin", "agrees", "spoken")
 _COMMON_COLUMNS = tuple(map(FEATURES.index, _IN_COMMON))
 # A lexicon point this like one of the plan's is the same and not asked for twice.
 _SAME = 0.74
+# Words that a wording may have or lack and mean the same.
+_LITTLE = word_set("a an the your you and in on at to of it is are be keep stay as with over")
 
 
 def judge_points(heard: HeardClass) -> tuple[tuple[str, tuple[PointFinding, ...]], ...]:
@@ -146,6 +150,8 @@ def _conclude(
     points = heard.lexicon.points
     kin = one.asked.point or next((each for each in points if each.id == one.link_id), None)
     point = kin if one.asked.point or one.link >= _SAME else None
+    # What is only like a point may want something else of it.
+    worded = point if point and (one.asked.point or _is_worded(one.asked.text, point)) else None
     return PointFinding(
         point=one.asked.text,
         kind=kin.kind if kin else "form",
@@ -153,8 +159,8 @@ def _conclude(
         verdict=verdict,
         evidence=() if verdict == "missing" else _evidence(one, shown, utterances),
         point_id=point.id if point else "",
-        why=point.why if point else "",
-        line=_line(one.asked.text, point),
+        why=worded.why if worded else "",
+        line=worded.line if worded else _sentence(one.asked.text),
     )
 
 
@@ -177,9 +183,18 @@ def _evidence(
     return tuple(Evidence(each.line.start_ms, each.line.text) for each in shown)
 
 
-def _line(text: str, point: Point | None) -> str:
-    """Suggest a sentence to record: the lexicon's where it fits, else the plan's words."""
-    if point:
-        return point.line
+def _sentence(text: str) -> str:
+    """Make a sentence to record of the plan's words."""
     words = text.strip()
     return f"{words[:1].upper()}{words[1:]}{'' if words.endswith(('.', '!', '?')) else '.'}"
+
+
+def _is_worded(text: str, point: Point) -> bool:
+    """Tell whether all that a plan says is in one wording of a point: no bag, and no "no", more."""
+    wanted = _content(text)
+    wordings = (point.say, point.line, *point.phrases)
+    return bool(wanted) and any(wanted <= _content(wording) for wording in wordings)
+
+
+def _content(text: str) -> frozenset[str]:
+    return frozenset(fold_phrase(text, stem)) - _LITTLE

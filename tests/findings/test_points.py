@@ -78,6 +78,20 @@ def test_words_of_the_plan_become_the_line_when_the_lexicon_has_none() -> None:
     assert one.point_id == ""
 
 
+def test_the_lexicon_gives_the_line_where_it_words_the_point_as_the_plan_does() -> None:
+    (one,) = judged("hello", "hello", "knees out").values()
+    assert one.line != "Knees out."
+    assert one.why
+
+
+def test_what_is_only_like_a_point_is_not_put_in_the_coachs_mouth() -> None:
+    """The lexicon has hands flat on the floor, and heels that touch."""
+    for asked in ("hands flat on the bag", "heels never touch"):
+        (one,) = judged("hello", "hello", asked).values()
+        assert one.line == f"{asked.capitalize()}."
+        assert not one.why
+
+
 def test_a_move_that_was_never_done_misses_its_points() -> None:
     said = talk("push your knees out")
     plan = Plan("plan.csv", (PlanRow("Goblet squat", 40_000, must_say=("knees out",)),))
