@@ -79,7 +79,7 @@ def review(
     if not _write(made, json, out):
         from reviewkit.report.text import print_review
 
-        print_review(made, make_console())
+        print_review(made, make_console(), is_written=out is not None)
     if out:
         typer.echo(f"\nThe full report is in {out}: open {out / 'review.html'}", err=True)
     counts = tally(made)

@@ -161,8 +161,8 @@ def _structure(flags: Sequence[Flag]) -> list[_Todo]:
             _SIDES,
             flag.at_ms,
             f"{flag.move}: the sides are uneven ({flag.text})",
-            "Put a caption there: \u201cPause and finish the other side\u201d; "
-            "next time run both sides by the same clock",
+            "Trim the longer side, or put a caption after the shorter: "
+            f"{_quote(flag.instead, 30)}; next time run both sides by the same clock",
             flag.interval,
         )
         for flag in flags
@@ -207,6 +207,8 @@ def _promised(promises: Sequence[Promise]) -> list[_Todo]:
         truth = f": {promise.why}" if promise.why else ""
         what = f"Promise not kept at {format_clock(promise.at_ms)}: {_quote(promise.text)}{truth}"
         how = f"Put a caption there with what is true ({_truth(promise)}), or cut the promise"
+        if promise.what == "equipment":
+            how = "Name in a caption there all that is used, or cut the promise"
         todos[promise.what] = _Todo(_PROMISE, promise.at_ms, what, how)
     return list(todos.values())
 
@@ -217,6 +219,11 @@ def _truth(promise: Promise) -> str:
     if isinstance(promise.found, int | float):
         return f"{promise.found:g} {units.get(promise.what, promise.what.replace('_', '-'))}"
     return f"{promise.what.replace('_', '-')}: {promise.found or 'as it was'}"
+
+
+def _named(one: Interval) -> str:
+    """Name what was done, with its side."""
+    return f"{one.move_done}, {one.side}" if one.side in ("left", "right") else one.move_done
 
 
 def _lengths(heard: HeardClass) -> list[_Todo]:
@@ -230,7 +237,7 @@ def _lengths(heard: HeardClass) -> list[_Todo]:
         if not off:
             continue
         named = [
-            f"{one.move_done} at {format_clock(start_ms(one))} "
+            f"{_named(one)} at {format_clock(start_ms(one))} "
             f"({format_seconds((one.length_ms or 0) - (one.planned_ms or 0), signed=True)})"
             for one in off[:4]
         ]
@@ -265,7 +272,10 @@ def _breaths(heard: HeardClass, moves: Sequence[MoveFinding]) -> list[_Todo]:
     names = ", ".join(one.move for one in silent[:6])
     more = f" and {len(silent) - 6} more" if len(silent) > 6 else ""
     at_ms = gap_for(heard, silent[0])
-    how = f"Record at {format_clock(at_ms)}: \u201cbreathe out on the effort\u201d, and once a move"
+    line = "\u201cBreathe out on the effort\u201d"
+    how = f"Record {line} at {format_clock(at_ms)}, and once in each of the other moves"
+    if len(silent) == 1:
+        how = f"Record {line} at {format_clock(at_ms)}"
     return [_Todo(_BREATH, at_ms, f"No breathing prompt: {names}{more}", how, silent[0].id)]
 
 

@@ -83,10 +83,7 @@ def _judge_minutes(heard: HeardClass, mark: Mark) -> Promise:
         return verdict_on(
             "minutes", mark, found, "unclear", "true without the talk before and after"
         )
-    more = "longer" if claimed < whole else "shorter"
-    return verdict_on(
-        "minutes", mark, found, "broken", f"the recording is {found:g} minutes, {more}"
-    )
+    return verdict_on("minutes", mark, found, "broken", f"the recording runs {found:g} minutes")
 
 
 def _lengths(heard: HeardClass, planned_ms: float) -> list[Interval]:

@@ -72,5 +72,6 @@ def judge_prompts(heard: HeardClass, kind: str) -> dict[str, PromptFinding]:
 
 def _finding(marks: Iterable[Mark], intervals: list[Interval]) -> PromptFinding:
     inside = [mark for mark in marks if any(_is_inside(mark, one) for one in intervals)]
-    evidence = tuple(Evidence(mark.start_ms, mark.text) for mark in inside[:MOST_EVIDENCE])
-    return PromptFinding("said" if inside else "missing", evidence)
+    # A line that prompts twice is told once.
+    told = dict.fromkeys(Evidence(mark.start_ms, mark.text) for mark in inside)
+    return PromptFinding("said" if inside else "missing", tuple(told)[:MOST_EVIDENCE])

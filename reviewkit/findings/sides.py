@@ -101,16 +101,20 @@ def _flag(group: list[Interval]) -> Flag:
     weaker = "right" if left.length_ms > right.length_ms else "left"
     short = next(one for one in group if one.side == weaker)
     last = max(group, key=lambda one: one.end.at_ms if one.end else 0)
+    less_ms = abs(left.length_ms - right.length_ms)
+    is_left_out = min(left.length_ms, right.length_ms) == 0
     text = f"left {format_seconds(left.length_ms)}, right {format_seconds(right.length_ms)}"
     why = (
         f"The {weaker} side was left out."
-        if min(left.length_ms, right.length_ms) == 0
-        else f"The {weaker} side got {format_seconds(abs(left.length_ms - right.length_ms))} less."
+        if is_left_out
+        else f"The {weaker} side got {format_seconds(less_ms)} less."
     )
+    more = "Now the same" if is_left_out else f"{round(less_ms / 1000)} more seconds"
     at_ms = (short.start or last.end or last.start) if short.start is None else short.start
     return Flag(
-        KIND, at_ms.at_ms if at_ms else 0, short.move, short.round, text, why, interval=short.id
-    )
+        KIND, at_ms.at_ms if at_ms else 0, short.move, short.round, text, why, interval=short.id,
+        instead=f"{more} on the {weaker}.",
+    )  # fmt: skip
 
 
 def find_side_imbalance(heard: HeardClass) -> tuple[Flag, ...]:

@@ -46,7 +46,7 @@ _LIKELY = 0.35
 _CALLED_FROM = -1.0
 # How sure it must be that it was this move.
 _SURE = 0.8
-_INSTEAD = "Call the change at half time, by the clock."
+_INSTEAD = "Pause here, and give the other side as long."
 
 
 def _calls(heard: HeardClass, interval: Interval, kind: str) -> list[Mark]:

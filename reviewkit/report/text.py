@@ -28,12 +28,16 @@ MAX_FIXES = 7
 _OFF = "bold"
 
 
-def print_review(review: Review, console: Console) -> None:
-    """Print verdict, fixes, intervals, moves with something missing or late, and the rest."""
+def print_review(review: Review, console: Console, *, is_written: bool = False) -> None:
+    """Print verdict, fixes, intervals, moves with something missing or late, and the rest.
+
+    ``is_written`` tells whether the full report was asked for as well.
+    """
+    full = "full report" if is_written else "full report (--out)"
     console.print(Text(verdict_sentence(review), style="bold"))
-    _print_fixes(review.findings.fixes, console)
+    _print_fixes(review.findings.fixes, console, full)
     _print_intervals(review, console)
-    _print_points(review.findings.moves, console)
+    _print_points(review.findings.moves, console, full)
     _print_others(review, console)
     for warning in review.transcript.warnings:
         console.print(Text(f"Note: {clean(warning)}"))
@@ -60,7 +64,7 @@ def _table(*columns: tuple[str, str]) -> Table:
     return table
 
 
-def _print_fixes(fixes: tuple[Fix, ...], console: Console) -> None:
+def _print_fixes(fixes: tuple[Fix, ...], console: Console, full: str) -> None:
     if not fixes:
         return
     _heading("Before publishing", console)
@@ -73,7 +77,7 @@ def _print_fixes(fixes: tuple[Fix, ...], console: Console) -> None:
         console.print(grid)
     if len(fixes) > MAX_FIXES:
         console.print()
-        console.print(Text(f"   {len(fixes) - MAX_FIXES} more in the full report (--out)."))
+        console.print(Text(f"   {len(fixes) - MAX_FIXES} more in the {full}."))
 
 
 def _print_intervals(review: Review, console: Console) -> None:
@@ -102,7 +106,7 @@ def _style(interval: Interval) -> str:
     return "" if interval.status == "done" and interval.timing == "on time" else _OFF
 
 
-def _print_points(moves: tuple[MoveFinding, ...], console: Console) -> None:
+def _print_points(moves: tuple[MoveFinding, ...], console: Console, full: str) -> None:
     asked = [(move, point) for move in moves for point in move.points if _is_open(point)]
     by_plan = [pair for pair in asked if pair[1].asked_by == "plan"]
     suggested = len(asked) - len(by_plan)
@@ -119,7 +123,7 @@ def _print_points(moves: tuple[MoveFinding, ...], console: Console) -> None:
         points = count(
             suggested, "point that the lexicon suggests", "points that the lexicon suggests"
         )
-        console.print(Text(f"Missing or late, too: {points}. The full report (--out) has them."))
+        console.print(Text(f"Missing or late, too: {points}. The {full} has them."))
 
 
 def _is_open(point: PointFinding) -> bool:

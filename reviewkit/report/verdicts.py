@@ -85,11 +85,12 @@ def verdict_sentence(review: Review) -> str:
         else "Nothing heard stands in the way of publishing"
     )
     timing = f"{on_time} of {count(planned, 'planned interval')} on time{details}"
-    return f"{opening}: {join_list([timing, *others])}."
+    added = [f"{counts['added']} more that nobody planned"] if counts["added"] else []
+    return f"{opening}: {join_list([timing, *added, *others])}."
 
 
 def _interval_sums(counts: Counter[str], unclear: int) -> list[str]:
-    names = ("long", "short", "skipped", "swapped", "added")
+    names = ("long", "short", "skipped", "swapped")
     sums = [f"{counts[name]} {name}" for name in names if counts[name]]
     return [*sums, f"{unclear} unclear"] if unclear else sums
 

@@ -41,6 +41,19 @@ def test_a_faultless_class_needs_nothing() -> None:
     assert fixes(moves=(good,), calls=(right,), promises=(replace(BROKEN, verdict="kept"),)) == ()
 
 
+def test_uneven_sides_are_mended_by_the_words_for_the_shorter_one() -> None:
+    flag = Flag("side_imbalance", 90_000, "Clam", 1, "left 40 s, right 28 s", "why", "i2",
+                instead="12 more seconds on the right.")  # fmt: skip
+    (fix,) = fixes(flags=(flag,))
+    assert "12 more seconds on the right." in fix.how
+
+
+def test_one_move_without_breath_is_not_told_of_others() -> None:
+    silent = MoveFinding(CLASS.intervals[1].move, (), MISSING, SAID)
+    (fix,) = fixes(moves=(silent,))
+    assert "other" not in fix.how
+
+
 def test_nothing_is_done_about_what_is_unclear() -> None:
     calls = (replace(WRONG, verdict="unclear"),)
     assert fixes(calls=calls, promises=(replace(BROKEN, verdict="unclear"),)) == ()

@@ -64,6 +64,12 @@ def test_prompt_inside_counts_with_its_words() -> None:
     assert (finding.verdict, finding.evidence[0].text) == ("said", "breathe out")
 
 
+def test_a_line_that_prompts_twice_is_told_once() -> None:
+    once = mark("breathing", 20_000)
+    finding = judge_breathing(heard(once, replace(once, ref="in"), mark("breathing", 25_000)))
+    assert [one.at_ms for one in finding["Squat"].evidence] == [20_000, 25_000]
+
+
 def test_asking_to_hold_the_breath_is_no_prompt() -> None:
     held = replace(mark("risky_talk", 20_000), ref="breath")
     assert judge_breathing(heard(mark("breathing", 20_000), held))["Squat"].verdict == "missing"

@@ -38,6 +38,7 @@ def test_flagged(right: Row, why: str) -> None:
     assert flag.move == "Clam"
     assert why in flag.why
     assert "right side" in flag.why
+    assert flag.instead.endswith("on the right.")
 
 
 def test_a_coarse_clock_says_nothing_of_small_differences() -> None:
