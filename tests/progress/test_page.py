@@ -30,6 +30,11 @@ def test_one_class_has_no_way_to_be_drawn() -> None:
     assert '<svg class="chart"' not in page(make_overview(a_year([1])))
 
 
+def test_points_are_called_still_missing_from_the_third_class_on() -> None:
+    assert "from the third class on" in page(make_overview(a_year([1])))
+    assert "from the third class on" not in page(make_overview(a_year([1, 2, 3])))
+
+
 def test_every_point_is_listed_with_how_it_went() -> None:
     first, second = a_record(1), a_record(2)
     text = page(make_overview([first, second]))
