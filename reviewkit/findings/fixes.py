@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reviewkit.findings.gaps import gap_for
+from reviewkit.findings.gaps import Gap, gap_for
 from reviewkit.findings.places import done_intervals, start_ms
 from reviewkit.model import (
     Fix,
@@ -85,14 +85,23 @@ def _point_todo(
     interval = _first_done(heard, move.move)
     if interval is None:
         return None
-    at_ms = gap_for(heard, interval)
+    gap = gap_for(heard, interval)
     lines = " ".join(_quote(_line_of(point), 30) for point in points)
     names = "; ".join(
         f"{point.point} ({'said late' if point.verdict == 'late' else 'not said'})"
         for point in points
     )
-    how = f"Record over the gap at {format_clock(at_ms)}, or put it there as a caption: {lines}"
-    return _Todo(rank, at_ms, f"{move.move}: {names}", how, interval.id)
+    what = f"{move.move}: {names}"
+    return _Todo(rank, gap.at_ms, what, f"{_laid(gap)}: {lines}", interval.id)
+
+
+def _laid(gap: Gap) -> str:
+    """Say where to lay a line; none is recorded over talk."""
+    at = format_clock(gap.at_ms)
+    if gap.fits:
+        return f"Record over the gap at {at}, or put it there as a caption"
+    why = "" if gap.fits is None else ", as no gap is long enough to record over"
+    return f"Put a caption at {at}{why}"
 
 
 def _points(heard: HeardClass, moves: Sequence[MoveFinding]) -> list[_Todo]:
@@ -271,12 +280,10 @@ def _breaths(heard: HeardClass, moves: Sequence[MoveFinding]) -> list[_Todo]:
         return []
     names = ", ".join(one.move for one in silent[:6])
     more = f" and {len(silent) - 6} more" if len(silent) > 6 else ""
-    at_ms = gap_for(heard, silent[0])
-    line = "\u201cBreathe out on the effort\u201d"
-    how = f"Record {line} at {format_clock(at_ms)}, and once in each of the other moves"
-    if len(silent) == 1:
-        how = f"Record {line} at {format_clock(at_ms)}"
-    return [_Todo(_BREATH, at_ms, f"No breathing prompt: {names}{more}", how, silent[0].id)]
+    gap = gap_for(heard, silent[0])
+    others = ", and once in each of the other moves" if len(silent) > 1 else ""
+    how = f"{_laid(gap)}: \u201cBreathe out on the effort\u201d{others}"
+    return [_Todo(_BREATH, gap.at_ms, f"No breathing prompt: {names}{more}", how, silent[0].id)]
 
 
 def list_fixes(

@@ -71,8 +71,20 @@ def test_safety_comes_before_form_and_form_before_timing() -> None:
 def test_a_point_is_recorded_over_the_first_gap_that_fits() -> None:
     (fix,) = fixes(moves=(MoveFinding("Squat", (KNEES,), SAID, SAID),))
     assert fix.at_ms == WORDS[5].end_ms + 300
+    assert fix.how.startswith("Record over the gap")
     assert "Knees over your toes." in fix.how
     assert fix.interval == "i2"
+
+
+def test_nothing_is_recorded_over_talk() -> None:
+    """Nor where one stamp covers many words, as nobody knows of gaps there."""
+    busy = talk(" ".join(["and"] * 200), start_ms=100_000).words
+    lacking = MoveFinding("Squat", (KNEES,), MISSING, SAID)
+    coarse = replace(CLASS, talk=replace(CLASS.talk, clock="blocks"))
+    for heard in (heard_class([WARM_UP, *circuit(), COOL_DOWN], words=busy), coarse):
+        for fix in fixes(heard, moves=(lacking,)):
+            assert fix.how.startswith("Put a caption")
+            assert "gap at" not in fix.how
 
 
 def test_a_point_of_a_move_that_was_skipped_is_no_fix() -> None:
