@@ -41,6 +41,8 @@ _IN_COMMON = ("cover", "parts", "poles", "matched", "kin", "agrees", "spoken")
 _COMMON_COLUMNS = tuple(map(FEATURES.index, _IN_COMMON))
 # A lexicon point this like one of the plan's is the same and not asked for twice.
 _SAME = 0.74
+# A wording that says more than a plan by more words than these may be of something else.
+_MORE = 1
 # Words that a wording may have or lack and mean the same.
 _LITTLE = word_set("a an the your you and in on at to of it is are be keep stay as with over")
 
@@ -190,10 +192,10 @@ def _sentence(text: str) -> str:
 
 
 def _is_worded(text: str, point: Point) -> bool:
-    """Tell whether all that a plan says is in one wording of a point: no bag, and no "no", more."""
+    """Tell whether a wording of a point has all that a plan says ("no" too), and little more."""
     wanted = _content(text)
-    wordings = (point.say, point.line, *point.phrases)
-    return bool(wanted) and any(wanted <= _content(wording) for wording in wordings)
+    wordings = map(_content, (point.say, point.line, *point.phrases))
+    return bool(wanted) and any(wanted <= one and len(one - wanted) <= _MORE for one in wordings)
 
 
 def _content(text: str) -> frozenset[str]:

@@ -28,7 +28,7 @@ _LEAST_ODDS = -2.0
 # A row that was found out of its order is doubted from these log-odds on.
 _LEAST_OUT_OF_ORDER = -2.5
 # How plainly a move of the plan must be named to name what nobody planned: of 247 such intervals
-# in labelled classes 62 are named rightly and 23 wrongly so; by any name 77 and 47.
+# in labelled classes 62 are named rightly and 24 wrongly so; by any name 77 and 47.
 _PLAIN_NAME = 0.8
 
 
