@@ -215,19 +215,20 @@ def _promised(promises: Sequence[Promise]) -> list[_Todo]:
             continue
         truth = f": {promise.why}" if promise.why else ""
         what = f"Promise not kept at {format_clock(promise.at_ms)}: {_quote(promise.text)}{truth}"
-        how = f"Put a caption there with what is true ({_truth(promise)}), or cut the promise"
-        if promise.what == "equipment":
-            how = "Name in a caption there all that is used, or cut the promise"
+        how = f"Put a caption there with {_truth(promise)}, or cut the promise"
         todos[promise.what] = _Todo(_PROMISE, promise.at_ms, what, how)
     return list(todos.values())
 
 
 def _truth(promise: Promise) -> str:
-    """Say in a few words what a promise should have been."""
+    """Say in a few words what a promise should have been; words that sent for kit are many."""
     units = {"minutes": "minutes", "work": "s of work", "rest": "s of rest"}
     if isinstance(promise.found, int | float):
-        return f"{promise.found:g} {units.get(promise.what, promise.what.replace('_', '-'))}"
-    return f"{promise.what.replace('_', '-')}: {promise.found or 'as it was'}"
+        unit = units.get(promise.what, promise.what.replace("_", "-"))
+        return f"what is true ({promise.found:g} {unit})"
+    if promise.what == "equipment":
+        return "all the kit that is used"
+    return f"what is true ({promise.what.replace('_', '-')}: {promise.found or 'as it was'})"
 
 
 def _named(one: Interval) -> str:

@@ -114,6 +114,13 @@ def test_a_promised_part_that_was_left_out_is_one_fix() -> None:
     assert fix.how == "Add two slow minutes."
 
 
+def test_the_words_that_sent_for_kit_are_no_caption() -> None:
+    kit = Promise("equipment", 5_000, "no discs", "mat", "off i put two discs on", "broken", "why")
+    (fix,) = fixes(promises=(kit,))
+    assert "all the kit that is used" in fix.how
+    assert "two discs" not in fix.how
+
+
 def test_long_intervals_are_listed_with_their_surplus() -> None:
     rows = circuit()
     rows[0] = replace(rows[0], length_s=52)
