@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from reviewkit.model import Plan, PlanRow
+from reviewkit.model import Plan, PlanRow, Side
 from reviewkit.placing.slots import ANY_COACH, Layout, lay_out
 
 
@@ -20,17 +22,25 @@ def laid(*moves: str) -> Layout:
     return lay_out(plan(*moves), ANY_COACH)
 
 
-def orders(layout: Layout) -> set[tuple[int, ...]]:
-    """List the orders of rows that a layout allows, skips and added intervals left out."""
-    ways: list[set[tuple[int, ...]]] = []
+Way = tuple[int | None, ...]
+
+
+def sequences(layout: Layout) -> set[Way]:
+    """List the orders of rows that a layout allows, with None for what nobody planned."""
+    ways: list[set[Way]] = []
     for slot in layout.slots:
-        before = {
+        before: set[Way] = {
             way for arc in slot.arcs for way in ([()] if arc.source < 0 else ways[arc.source])
         }
-        if slot.length is not None and slot.row is not None:
+        if slot.length is not None:
             before = {(*way, slot.row) for way in before}
         ways.append(before)
     return {way for slot in layout.final for way in ways[slot]}
+
+
+def orders(layout: Layout) -> set[Way]:
+    """List the orders of rows that a layout allows, skips and added intervals left out."""
+    return {tuple(row for row in way if row is not None) for way in sequences(layout)}
 
 
 def test_no_rows_make_no_slots() -> None:
@@ -65,6 +75,19 @@ def test_no_row_is_done_twice() -> None:
 def test_neighbouring_moves_of_a_block_may_trade_places() -> None:
     assert (1, 0) in orders(laid("Squat", "Row"))
     assert (0, 2, 1, 3) in orders(laid("Squat", "Row", "Plank", "Press"))
+
+
+def test_after_a_trade_something_may_come_that_nobody_planned() -> None:
+    allowed = sequences(laid("Squat", "Row", "Plank"))
+    assert {(1, 0, None, 2), (0, 2, 1, None), (0, None, 1, 2)} <= allowed
+
+
+def test_sides_may_be_done_the_other_way_round() -> None:
+    sides: tuple[Side, ...] = ("left", "right")
+    rows = tuple(PlanRow("Lunge", 40_000, side=side) for side in sides)
+    assert (1, 0) in orders(lay_out(Plan("plan.csv", rows), ANY_COACH))
+    alike = tuple(replace(row, side="") for row in rows)
+    assert (1, 0) not in orders(lay_out(Plan("plan.csv", alike), ANY_COACH))
 
 
 def test_both_rows_of_a_move_trade_together() -> None:
@@ -104,7 +127,15 @@ def test_a_rest_as_planned_is_likelier_than_another(rest_ms: int | None) -> None
 def test_the_timer_goes_on_around_what_nobody_planned() -> None:
     """The rest of the plan is likelier there than another, and so is a length of the plan."""
     layout = laid("Squat", "Row")
-    added = next(slot for slot in layout.slots if slot.row is None and slot.length is not None)
+    added = next(
+        layout.slots[arc.source]
+        for slot in layout.slots
+        if slot.row == 1
+        for arc in slot.arcs
+        if arc.source >= 0
+        and layout.slots[arc.source].row is None
+        and layout.slots[arc.source].length is not None
+    )
     before = next(arc.gap for arc in added.arcs if layout.slots[arc.source].row == 0)
     after = next(
         arc.gap
