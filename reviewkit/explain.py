@@ -92,14 +92,14 @@ def explain_interval(
 
 def _hear(transcript: Transcript, plan: Plan, lexicon: Lexicon) -> _Class:
     as_stamped = split_words(transcript, lexicon.weights.get(PAUSE_WEIGHTS))
-    known = understand(as_stamped, weigh_edges(as_stamped, lexicon), plan, lexicon)
+    known = understand(as_stamped, weigh_edges(as_stamped, plan, lexicon), plan, lexicon)
     talk, edges, moves = known.talk, known.edges, known.moves
     placed = build_intervals(talk, edges, moves, plan)
     intervals = name_moves(placed, talk, known.marks, moves, lexicon.weights[SWAP_WEIGHTS])
     return _Class(
         plan=plan,
         talk=talk,
-        facts=gather_facts(as_stamped, lexicon.lists.get("word_classes", ())),
+        facts=gather_facts(as_stamped, lexicon.lists.get("word_classes", ()), plan),
         places=list_places(as_stamped),
         lexicon=lexicon,
         moves=moves,

@@ -69,7 +69,7 @@ def hear_class(
     watch("words")
     talk = split_words(transcript, lexicon.weights.get(PAUSE_WEIGHTS))
     watch("edges")
-    edges = weigh_edges(talk, lexicon)
+    edges = weigh_edges(talk, plan, lexicon)
     watch("marks")
     plan = plan or _draft(talk, edges, lexicon)
     known = understand(talk, edges, plan, lexicon)

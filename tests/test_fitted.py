@@ -70,7 +70,7 @@ def test_the_network_of_labels_knows_every_label_class_and_sense() -> None:
 
 def test_an_edge_is_rare_without_evidence() -> None:
     heard = talk("trelk obnish " * 60)
-    moments = weigh_edges(heard, _lexicon()).moments
+    moments = weigh_edges(heard, None, _lexicon()).moments
     inside = [one for one in moments if 20 < one.word < 100]
     assert max(max(one.start, one.end) for one in inside) < -2
 
@@ -83,7 +83,7 @@ def test_most_of_what_is_said_in_a_plain_talk_is_known() -> None:
 
 def test_a_go_after_a_count_is_a_likelier_start_than_anywhere_else_nearby() -> None:
     for heard in _talks():
-        moments = weigh_edges(heard, _lexicon()).moments
+        moments = weigh_edges(heard, None, _lexicon()).moments
         go, cue = _word(heard, "go sit back"), _word(heard, "lovely work")
         at_go = max(one.start for one in moments if one.word in (go, go + 1))
         assert max(one.start for one in moments if one.word in range(go - 14, go - 3)) < at_go
@@ -92,7 +92,7 @@ def test_a_go_after_a_count_is_a_likelier_start_than_anywhere_else_nearby() -> N
 
 def test_and_rest_after_a_count_is_a_likely_end() -> None:
     for heard in _talks():
-        moments = weigh_edges(heard, _lexicon()).moments
+        moments = weigh_edges(heard, None, _lexicon()).moments
         rest, cue = _word(heard, "and rest"), _word(heard, "lovely work")
         at_rest = max(one.end for one in moments if one.word in (rest, rest + 1))
         assert max(one.end for one in moments if one.word in range(cue, cue + 6)) < at_rest - 3
@@ -101,13 +101,13 @@ def test_and_rest_after_a_count_is_a_likely_end() -> None:
 
 def test_cues_sound_more_like_work_than_water_does() -> None:
     heard = talk(CLASS)
-    work = weigh_edges(heard, _lexicon()).work
+    work = weigh_edges(heard, None, _lexicon()).work
     cues, water = _word(heard, "chest up knees out"), _word(heard, "grab some water next")
     assert max(work[water : water + 3]) < min(work[cues : cues + 4])
 
 
 def test_an_empty_talk_has_no_words_to_weigh() -> None:
-    assert weigh_edges(talk(""), _lexicon()).work == ()
+    assert weigh_edges(talk(""), None, _lexicon()).work == ()
 
 
 def test_every_sign_of_a_swap_has_a_weight_and_giving_a_move_away_speaks_for_one() -> None:

@@ -46,15 +46,15 @@ def numbered(name: str, count: int) -> list[str]:
     return [f"{name} {number + 1}" for number in range(count)]
 
 
-def convolution_rows(width: int, layers: int) -> dict[str, list[str]]:
+def convolution_rows(width: int, layers: int, name: str = "layer") -> dict[str, list[str]]:
     """Name the rows of each layer, in the order of its inputs, by the name of its bias."""
     return {
         layer: [
-            name
+            row
             for side in ("before", "here", "after")
-            for name in numbered(f"{layer} {side}", width)
+            for row in numbered(f"{layer} {side}", width)
         ]
-        for layer in numbered("layer", layers)
+        for layer in numbered(name, layers)
     }
 
 

@@ -8,13 +8,15 @@ seconds" said ten seconds before.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
+from reviewkit.language.matching import stem
 from reviewkit.language.numbers import find_numbers
-from reviewkit.model import Phrase, Talk, Word
+from reviewkit.language.wordsets import word_set
+from reviewkit.model import Phrase, Plan, Talk, Word
 
 COUNT_SECOND_MS = 950
 # A silence this long may hold an edge that no word tells.
@@ -23,6 +25,11 @@ LONG_SILENCE_MS = 1500
 GRID_MS = 500
 LONGEST_GRID_MS = 90_000
 _CLAIMS = frozenset((5, 10, 15, 20, 30))
+# Words of names and points that are said in all talk.
+_LITTLE = word_set(
+    "a an the of to in on with and or at from by for up down out left right your don't not no"
+    " keep it is"
+)
 BUCKETS_MS = (60, 150, 600, 1200, 2500, 5000, 10_000)
 
 
@@ -40,14 +47,17 @@ class Place:
 class TalkFacts:
     """Facts of a talk that many features need, one entry per word.
 
-    ``claims`` are the words that may claim seconds left, and how many; ``counted_down``
-    those with which a count comes down to one.
+    ``named`` and ``asked`` tell of each word whether it is in the name of a planned move, or
+    in a point the plan asks for. ``claims`` are the words that may claim seconds left, and how
+    many; ``counted_down`` those with which a count comes down to one.
     """
 
     words: tuple[Word, ...]
     clock: str
     tokens: tuple[str, ...]
     classes: tuple[str, ...]
+    named: tuple[bool, ...]
+    asked: tuple[bool, ...]
     values: tuple[int | None, ...]
     down: tuple[int, ...]
     up: tuple[int, ...]
@@ -69,9 +79,16 @@ def number_of(norm: str) -> int | None:
     return int(found[0].value) if norm != "couple" else None
 
 
-def gather_facts(talk: Talk, word_classes: Sequence[Phrase]) -> TalkFacts:
-    """Look once at every word of the talk."""
+def gather_facts(talk: Talk, word_classes: Sequence[Phrase], plan: Plan | None = None) -> TalkFacts:
+    """Look once at every word of the talk.
+
+    ``plan`` is what was planned, if that is known; a draft knows no more than the talk.
+    """
     words = talk.words
+    stems = [stem(word.norm) for word in words]
+    rows = plan.rows if plan and not plan.is_drafted else ()
+    in_names = _telling_stems(row.move for row in rows)
+    in_points = _telling_stems(point for row in rows for point in row.must_say)
     values = tuple(number_of(word.norm) for word in words)
     by_word: Mapping[str, str] = {entry.phrase: entry.label for entry in word_classes}
     down, up = _runs(words, values)
@@ -84,6 +101,8 @@ def gather_facts(talk: Talk, word_classes: Sequence[Phrase]) -> TalkFacts:
             for word, value in zip(words, values, strict=True)
         ),
         classes=tuple(by_word.get(word.norm, "") for word in words),
+        named=tuple(one in in_names for one in stems),
+        asked=tuple(one in in_points for one in stems),
         values=values,
         down=down,
         up=up,
@@ -101,6 +120,12 @@ def gather_facts(talk: Talk, word_classes: Sequence[Phrase]) -> TalkFacts:
         ),
         counted_down=tuple(at for at, value in enumerate(values) if value == 1 and down[at] >= 2),
     )
+
+
+def _telling_stems(texts: Iterable[str]) -> frozenset[str]:
+    """Give the stems of all words of some texts but the little ones."""
+    words = word_set(" ".join(texts).lower().replace("-", " "))
+    return frozenset(stem(word) for word in words - _LITTLE)
 
 
 def ends_sentence(word: Word) -> bool:

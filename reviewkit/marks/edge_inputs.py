@@ -20,7 +20,7 @@ WORD_FACTS = (
     "silence before", "silence after", "since the word before", "lasts", "pause before",
     "pause after", "number", "value", "counted down", "counted up", "counted to one",
     "words since pause", "words until pause", "written with stops", "ends a sentence",
-    "in captions", "in blocks",
+    "in captions", "in blocks", "in a planned name", "in a planned point",
 )  # fmt: skip
 PLACE_FACTS = (
     "at a word", "at a word's end", "in silence", "silence before", "silence after",
@@ -69,6 +69,8 @@ def word_facts(facts: TalkFacts) -> Floats:
         [ends_sentence(word) for word in facts.words],
         (facts.clock == "c") * ones,
         (facts.clock == "b") * ones,
+        facts.named,
+        facts.asked,
     )
 
 

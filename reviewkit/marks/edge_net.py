@@ -1,8 +1,9 @@
 """A small convolutional network that hears, in the words around a moment, whether it is an edge.
 
-Every word is a row of numbers: what the word is, its class in the word list, and its place
-in time. Five layers, each of which looks twice as far as the one before (dilated
-convolutions: van den Oord et al. 2016, "WaveNet"; residual, as He et al. 2016, "Deep
+Every word is a row of numbers: what the word is, its class in the word list, whether the plan
+has it, and its place in time. Five layers, each of which looks twice as far as the one before
+(dilated convolutions: van den Oord et al. 2016, "WaveNet"; gated, as Dauphin et al. 2017,
+"Language modeling with gated convolutional networks"; residual, as He et al. 2016, "Deep
 residual learning"), let each word see 31 words to either side; a place is judged by
 the words on its two sides and by the silence around it. Fitted by ``tests/fit``; this is
 the forward pass alone.
@@ -65,6 +66,7 @@ class EdgeNet:
     kinds: Floats
     first: Layer
     layers: tuple[Layer, ...]
+    gates: tuple[Layer, ...]
     place: Layer
     edges: Layer
     work: Layer
@@ -130,8 +132,9 @@ def _understand(net: EdgeNet, heard: Heard) -> Floats:
     """Give what each word means where it stands, shape (words, width)."""
     known = np.concatenate([net.meanings[heard.words], heard.word_facts], axis=1)
     rows = _bend(net.first.of(known) + net.kinds[heard.classes])
-    for reach, layer in zip(REACHES, net.layers, strict=True):
-        rows = rows + _bend(layer.of(beside(_scaled(rows), reach)))
+    for reach, layer, gate in zip(REACHES, net.layers, net.gates, strict=True):
+        seen = beside(_scaled(rows), reach)
+        rows = rows + layer.of(seen) / (1 + np.exp(-gate.of(seen)))
     return rows
 
 
@@ -180,7 +183,8 @@ def edge_net(meanings: Weights, layers: Weights, sureness: Weights) -> EdgeNet:
             [np.zeros_like(table_rows(layers, classes[:1])), table_rows(layers, classes)]
         ),
         first=made["words"],
-        layers=tuple(made[f"layer {nth + 1}"] for nth in range(len(REACHES))),
+        layers=tuple(made[name] for name in numbered("layer", len(REACHES))),
+        gates=tuple(made[name] for name in numbered("gate", len(REACHES))),
         place=made["places"],
         edges=Layer(table_rows(layers, OUTPUTS).T, np.array(biases[:2], dtype=np.float32)),
         work=Layer(table_rows(layers, ["work"]).T, np.array(biases[2:3], dtype=np.float32)),
@@ -195,6 +199,7 @@ def layer_rows(meanings: int, width: int) -> dict[str, list[str]]:
     return {
         "words": [*numbered("meaning", meanings), *(f"word: {fact}" for fact in WORD_FACTS)],
         **convolution_rows(width, len(REACHES)),
+        **convolution_rows(width, len(REACHES), "gate"),
         "places": [
             *numbered("places before", width),
             *numbered("places after", width),

@@ -90,6 +90,7 @@ def _close_by(heard: Heard) -> Heard:
 _BEFORE_SILENCE = ("silence after", "pause after")
 _AFTER_SILENCE = ("silence before", "since the word before", "pause before")
 _NUMBERS = ("number", "value", "counted down", "counted up", "counted to one")
+_PLANNED = ("in a planned name", "in a planned point")
 _COUNT_DONE = ("since a count to one", "right after a count to one")
 _CLAIM = ("claim due", "claim near")
 _BUSY = tuple(name for name in PLACE_FACTS if name.startswith(("words ", "numbers ")))
@@ -121,10 +122,10 @@ def _things_heard(facts: TalkFacts, place: Place, heard: Heard) -> Iterator[_Lef
 
 
 def _without_words(heard: Heard, left_out: slice) -> Heard:
-    """Take some words for words that the network does not know."""
+    """Take some words for words that neither the network nor the plan knows."""
     words, classes = heard.words.copy(), heard.classes.copy()
     words[left_out] = classes[left_out] = 0
-    return replace(heard, words=words, classes=classes)
+    return _without(replace(heard, words=words, classes=classes), left_out, _PLANNED)
 
 
 def _without(heard: Heard, words: slice, names: Sequence[str]) -> Heard:

@@ -22,7 +22,7 @@ from reviewkit.marks.edge_features import (
 from reviewkit.marks.edge_inputs import Floats
 from reviewkit.marks.edge_net import EdgeNet, Told, edge_net, hear, weigh
 from reviewkit.marks.remarks import REMARK_WEIGHTS, weigh_remarks
-from reviewkit.model import EdgeEvidence, Lexicon, Moment, Signs, Talk
+from reviewkit.model import EdgeEvidence, Lexicon, Moment, Plan, Signs, Talk
 
 # The words' meanings, the layers and how far they are to be believed.
 EDGE_TABLES = ("edge_words", "edge_layers", "edge_sureness")
@@ -36,12 +36,18 @@ def fitted_net(lexicon: Lexicon) -> EdgeNet:
     return edge_net(*(lexicon.weights[name] for name in EDGE_TABLES))
 
 
-def weigh_edges(talk: Talk, lexicon: Lexicon, net: EdgeNet | None = None) -> EdgeEvidence:
+def weigh_edges(
+    talk: Talk, plan: Plan | None, lexicon: Lexicon, net: EdgeNet | None = None
+) -> EdgeEvidence:
     """Give the log-odds of a start and of an end at every moment that may be an edge.
 
-    ``net`` is the network to ask, that of the lexicon when None.
+    Args:
+        talk: The words and their times.
+        plan: What was planned, whose words are listened for; None where there is no plan.
+        lexicon: What coaches say.
+        net: The network to ask, that of the lexicon when None.
     """
-    facts = gather_facts(talk, lexicon.lists.get("word_classes", ()))
+    facts = gather_facts(talk, lexicon.lists.get("word_classes", ()), plan)
     places = list_places(talk)
     net = net or fitted_net(lexicon)
     told = weigh(net, hear(net, facts, places))

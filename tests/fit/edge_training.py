@@ -11,7 +11,7 @@ from __future__ import annotations
 import random
 import sys
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,7 +35,9 @@ class Recipe:
 
     ``work_shrink`` is what the log-odds of work are multiplied by in the end, as each word
     says again what its neighbours have said; ``work_less`` is taken off them, as talk
-    between intervals is the rarer and must be told all the same.
+    between intervals is the rarer and must be told all the same. ``word_dropout`` of the words
+    are hidden, and to guess them from those around counts ``guess_share``: whoever can has
+    learned which words stand for one another (Devlin et al. 2019, "BERT").
     """
 
     meanings: int = 48
@@ -47,6 +49,7 @@ class Recipe:
     dropout: float = 0.45
     word_dropout: float = 0.15
     work_share: float = 0.3
+    guess_share: float = 0.3
     crop: int = 400
     batch: int = 12
     work_shrink: float = 0.4
@@ -76,14 +79,16 @@ class _Net(nn.Module):
         self.meanings = nn.Embedding(len(known.words) + 1, recipe.meanings)
         nn.init.normal_(self.meanings.weight, 0, _FIRST_MEANING)
         self.kinds = nn.Embedding(len(known.classes) + 1, width, padding_idx=0)
-        nn.init.normal_(self.kinds.weight, 0, _FIRST_GUESS)
+        nn.init.normal_(self.kinds.weight[1:], 0, _FIRST_GUESS)
         self.first = nn.Linear(recipe.meanings + len(WORD_FACTS), width)
         self.layers = nn.ModuleList(
-            nn.Conv1d(width, width, 3, padding=reach, dilation=reach) for reach in REACHES
+            nn.Conv1d(width, 2 * width, 3, padding=reach, dilation=reach) for reach in REACHES
         )
         self.place = nn.Linear(2 * width + len(PLACE_FACTS), width)
         self.edges = nn.Linear(width, len(OUTPUTS))
         self.work = nn.Linear(width, 1)
+        self.guess = nn.Linear(width, recipe.meanings)
+        self.often = nn.Parameter(torch.zeros(len(known.words) + 1))
         self.drop = nn.Dropout(recipe.dropout)
         self.width = width
 
@@ -92,14 +97,17 @@ class _Net(nn.Module):
         rows = _bend(self.first(known) + self.kinds(classes))
         for layer in self.layers:
             scaled = functional.layer_norm(rows, (self.width,))
-            beside = layer(scaled.transpose(1, 2)).transpose(1, 2)
-            rows = rows + self.drop(_bend(beside))
+            told, gates = layer(scaled.transpose(1, 2)).transpose(1, 2).chunk(2, -1)
+            rows = rows + self.drop(told * torch.sigmoid(gates))
         return rows
 
     def judge(self, rows: Tensor, talk: Tensor, at: Tensor, facts: Tensor) -> Tensor:
         around = functional.pad(rows, (0, 0, 1, 1))
         sides = torch.cat([around[talk, at], around[talk, at + 1], facts], -1)
         return self.edges(self.drop(_bend(self.place(sides))))
+
+    def guess_words(self, rows: Tensor) -> Tensor:
+        return self.guess(rows) @ self.meanings.weight.T + self.often
 
 
 def _bend(rows: Tensor) -> Tensor:
@@ -197,7 +205,7 @@ def _batches(
 
 
 def _loss(net: _Net, batch: Sequence[tuple[_Talk, int]], recipe: Recipe) -> Tensor:
-    """Give the log loss per true edge, and a share of that per word of work."""
+    """Give the log loss per true edge, and shares of that per word of work and word hidden."""
     cuts = [(talk, *talk.cut(first, recipe.crop)) for talk, first in batch]
     longest = max(words.stop - words.start for _, words, _ in cuts)
     words = torch.zeros(len(cuts), longest, dtype=torch.long)
@@ -211,7 +219,10 @@ def _loss(net: _Net, batch: Sequence[tuple[_Talk, int]], recipe: Recipe) -> Tens
         facts[nth, :length] = torch.from_numpy(talk.sheet.word_facts[cut])
         work[nth, :length] = torch.from_numpy(talk.sheet.work[cut])
         is_said[nth, :length] = 1
-    words[torch.rand(words.shape) < recipe.word_dropout] = 0
+    hidden = torch.rand(words.shape) < recipe.word_dropout
+    to_guess = hidden & (words > 0)
+    guessed = words[to_guess]
+    words[hidden] = classes[hidden] = 0
     rows = net.understand(words, classes, facts)
     odds = net.judge(
         rows,
@@ -224,7 +235,12 @@ def _loss(net: _Net, batch: Sequence[tuple[_Talk, int]], recipe: Recipe) -> Tens
     at_words = functional.binary_cross_entropy_with_logits(
         net.work(rows)[..., 0], work, weight=is_said, reduction="sum"
     )
-    return at_edges / truth.sum().clamp(min=1) + recipe.work_share * at_words / is_said.sum()
+    at_hidden = functional.cross_entropy(net.guess_words(rows[to_guess]), guessed)
+    return (
+        at_edges / truth.sum().clamp(min=1)
+        + recipe.work_share * at_words / is_said.sum()
+        + recipe.guess_share * at_hidden
+    )
 
 
 # --- as tables -----------------------------------------------------------------------------
@@ -234,26 +250,35 @@ def tables_of(trained: Trained) -> tuple[Weights, Weights]:
     """Give the table of the words' meanings, and that of all layers."""
     net, known, recipe = trained.net, trained.known, trained.recipe
     names = layer_rows(recipe.meanings, recipe.width)
-    inputs: Mapping[str, nn.Linear | nn.Conv1d] = {
-        "words": net.first,
-        "places": net.place,
-        **{f"layer {nth + 1}": layer for nth, layer in enumerate(net.layers)},
+    inputs = {
+        "words": (net.first.weight.T, net.first.bias),
+        "places": (net.place.weight.T, net.place.bias),
+        **_convolved(net),
     }
     layers = _rows([f"class {name}" for name in known.classes], net.kinds.weight[1:], recipe)
     for bias, rows in names.items():
-        layer = inputs[bias]
-        weights = layer.weight.T if layer.weight.dim() == 2 else layer.weight.permute(2, 1, 0)
-        layers |= _rows([bias], layer.bias, recipe) | _rows(rows, weights, recipe)
+        weights, biases = inputs[bias]
+        layers |= _rows([bias], biases, recipe) | _rows(rows, weights, recipe)
     layers |= _rows(OUTPUTS, net.edges.weight, recipe)
     layers |= _rows(["work"], recipe.work_shrink * net.work.weight, recipe)
-    biases = [
+    of_outputs = [
         net.edges.bias,
         recipe.work_shrink * net.work.bias - recipe.work_less,
         torch.zeros(recipe.width - 3),
     ]
-    layers |= _rows(["outputs"], torch.cat(biases), recipe)
+    layers |= _rows(["outputs"], torch.cat(of_outputs), recipe)
     meanings = _rows([UNKNOWN, *known.words], net.meanings.weight, recipe)
     return _table(recipe.meanings, meanings), _table(recipe.width, layers)
+
+
+def _convolved(net: _Net) -> dict[str, tuple[Tensor, Tensor]]:
+    """Give the weights and biases of each layer, and those of its gate."""
+    found: dict[str, tuple[Tensor, Tensor]] = {}
+    for nth, layer in enumerate(net.layers, start=1):
+        weights, biases = (part.chunk(2) for part in layer.parameters())
+        for half, name in enumerate(("layer", "gate")):
+            found[f"{name} {nth}"] = weights[half].permute(2, 1, 0), biases[half]
+    return found
 
 
 def _rows(names: Sequence[str], weights: Tensor, recipe: Recipe) -> Rows:

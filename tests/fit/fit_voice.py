@@ -78,7 +78,7 @@ def _look(job: tuple[Judged, LabelledClass, Lexicon]) -> Look:
     sheet = judged.sheet
     talk, plan = hear(labelled, sheet.form), labelled.plan
     unweighed = replace(lexicon, weights=lexicon.weights | {VOICE_WEIGHTS: NO_WEIGHTS})
-    edges = weigh_edges(talk, unweighed, judged.net)
+    edges = weigh_edges(talk, labelled.plan, unweighed, judged.net)
     extras = marks_of("extra_call", find_departures(talk, lexicon))
     moves = weigh_moves(talk, plan, lexicon, find_moves(talk, plan, lexicon), extras)
     first = lay_on(talk, edges, moves, plan, habits=FIRST_LOOK)

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from reviewkit.marks.edge_features import Place, gather_facts, list_places
 from reviewkit.marks.edge_inputs import PLACE_FACTS, WORD_FACTS, place_facts, word_facts
-from reviewkit.model import Clock, Talk
+from reviewkit.model import Clock, Plan, PlanRow, Talk
 from tests.talking import talk
 
 CLOCKS: tuple[Clock, ...] = ("words", "captions", "blocks")
@@ -79,6 +79,19 @@ def test_it_is_told_how_much_is_said_and_counted_before_and_after() -> None:
     assert told["words 25 s before"] > 0
     assert told["numbers 25 s before"] == told["words 25 s before"]
     assert told["words 4 s after"] > told["numbers 4 s after"] == 0
+
+
+def test_words_of_planned_names_and_points_are_told_apart_from_others() -> None:
+    row = PlanRow("Reverse lunge", 40_000, must_say=("push through the heel",))
+    said = talk("lunges now and keep your heels down")
+    told = word_facts(gather_facts(said, (), Plan("plan.csv", (row,))))
+    named = told[:, WORD_FACTS.index("in a planned name")].tolist()
+    asked = told[:, WORD_FACTS.index("in a planned point")].tolist()
+    assert named == [1, 0, 0, 0, 0, 0, 0]
+    assert asked == [0, 0, 0, 0, 0, 1, 0]
+    draft = Plan("talk", (row,), is_drafted=True)
+    for plan in (None, draft):
+        assert not word_facts(gather_facts(said, (), plan))[:, -2:].any()
 
 
 def test_the_kind_of_a_place_and_the_silence_around_it_are_told() -> None:

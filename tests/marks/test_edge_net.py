@@ -67,7 +67,9 @@ def by_hand(net: EdgeNet, given: Heard, place: int) -> list[float]:
 
     def layer(of: str, inputs: list[float]) -> list[float]:
         named = {"words": net.first, "places": net.place, "edges": net.edges} | {
-            f"layer {nth + 1}": one for nth, one in enumerate(net.layers)
+            f"{name} {nth + 1}": one
+            for name, all_of in (("layer", net.layers), ("gate", net.gates))
+            for nth, one in enumerate(all_of)
         }
         weights, bias = named[of].weights, named[of].bias
         return [
@@ -93,7 +95,17 @@ def by_hand(net: EdgeNet, given: Heard, place: int) -> list[float]:
     for nth, reach in enumerate(REACHES):
         flat = [none] * reach + [scaled(row) for row in rows] + [none] * reach
         beside = [flat[at] + flat[at + reach] + flat[at + 2 * reach] for at in range(len(rows))]
-        added = [[bent(one) for one in layer(f"layer {nth + 1}", inputs)] for inputs in beside]
+        added = [
+            [
+                one / (1 + math.exp(-gate))
+                for one, gate in zip(
+                    layer(f"layer {nth + 1}", inputs),
+                    layer(f"gate {nth + 1}", inputs),
+                    strict=True,
+                )
+            ]
+            for inputs in beside
+        ]
         rows = [
             [a + b for a, b in zip(*pair, strict=True)] for pair in zip(rows, added, strict=True)
         ]

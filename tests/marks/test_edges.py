@@ -27,18 +27,18 @@ def at_word(evidence: EdgeEvidence, said: Talk, word: int) -> tuple[float, float
 
 
 def test_nothing_said_gives_no_word_and_no_odds() -> None:
-    evidence = weigh_edges(Talk((), "words", 0, 5000), lexicon())
+    evidence = weigh_edges(Talk((), "words", 0, 5000), None, lexicon())
     assert evidence.work == ()
     assert all(moment.word == 0 for moment in evidence.moments)
 
 
 def test_moments_are_as_sure_as_the_words_they_hang_on() -> None:
     said = talk("and go now", spread_ms=900)
-    assert {one.spread_ms for one in weigh_edges(said, lexicon()).moments} == {900}
+    assert {one.spread_ms for one in weigh_edges(said, None, lexicon()).moments} == {900}
 
 
 def test_moments_come_in_time_order() -> None:
-    evidence = weigh_edges(class_talk(even(3, work_s=40, rest_s=20)), lexicon())
+    evidence = weigh_edges(class_talk(even(3, work_s=40, rest_s=20)), None, lexicon())
     at_ms = [moment.at_ms for moment in evidence.moments]
     assert at_ms == sorted(at_ms)
 
@@ -48,7 +48,7 @@ def test_a_count_and_a_go_speak_for_a_start(opening: str) -> None:
     # A break's talk comes first: how busy the talk is says part of what a count is for.
     rest = "shake it out and get a drink we have a short break here"
     said = talk(f"{rest} [3] squats are next [2] {opening} chest up nice and tall")
-    evidence = weigh_edges(said, lexicon())
+    evidence = weigh_edges(said, None, lexicon())
     go = next(at for at, word in enumerate(said.words) if word.norm == "one") + 1
     start, end = at_word(evidence, said, go)
     assert start > end
@@ -59,14 +59,14 @@ def test_a_count_and_a_go_speak_for_a_start(opening: str) -> None:
 def test_a_count_and_a_rest_speak_for_an_end(closing: str) -> None:
     said = talk(f"chest up nice and tall [2] {closing} grab some water")
     last_number = next(at for at, word in enumerate(said.words) if word.norm == "one")
-    start, end = at_word(weigh_edges(said, lexicon()), said, last_number + 1)
+    start, end = at_word(weigh_edges(said, None, lexicon()), said, last_number + 1)
     assert end > start
     assert end > 0
 
 
 def test_cues_sound_like_work_and_chat_like_rest() -> None:
     def average(text: str) -> float:
-        work = weigh_edges(talk(text), lexicon()).work
+        work = weigh_edges(talk(text), None, lexicon()).work
         return sum(work) / len(work)
 
     cues = "push the floor away keep the chest up drive through the heels breathe out"

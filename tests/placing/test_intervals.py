@@ -25,7 +25,7 @@ def lexicon() -> Lexicon:
 def heard(talk: Talk, plan: Plan) -> tuple[Interval, ...]:
     """Find the intervals of a talk, by all that a review knows of edges and moves."""
     moves = weigh_moves(talk, plan, lexicon(), find_moves(talk, plan, lexicon()))
-    return build_intervals(talk, weigh_edges(talk, lexicon()), moves, plan)
+    return build_intervals(talk, weigh_edges(talk, plan, lexicon()), moves, plan)
 
 
 def edges_s(intervals: Sequence[Interval]) -> list[float]:
@@ -150,7 +150,7 @@ def test_edges_that_are_very_plain_do_not_hide_which_row_was_skipped() -> None:
     stints = even(12, work_s=40, rest_s=20)
     moved = [replace(one, start_s=one.start_s - 60, end_s=one.end_s - 60) for one in stints[4:]]
     talk, plan = class_talk([*stints[:3], *moved]), plan_of(12, work_s=40, rest_s=20)
-    edges = weigh_edges(talk, lexicon())
+    edges = weigh_edges(talk, None, lexicon())
     plain = tuple(one.weighed(2 * one.start, 2 * one.end) for one in edges.moments)
     moves = weigh_moves(talk, plan, lexicon(), find_moves(talk, plan, lexicon()))
     found = build_intervals(talk, replace(edges, moments=plain), moves, plan)

@@ -22,7 +22,7 @@ def lexicon() -> Lexicon:
 def heard(stints: Sequence[Stint], plan: Plan) -> tuple[Interval, ...]:
     talk = class_talk(stints)
     moves = weigh_moves(talk, plan, lexicon(), find_moves(talk, plan, lexicon()))
-    return build_intervals(talk, weigh_edges(talk, lexicon()), moves, plan)
+    return build_intervals(talk, weigh_edges(talk, plan, lexicon()), moves, plan)
 
 
 def rows_in_order(found: Sequence[Interval]) -> list[int | None]:
