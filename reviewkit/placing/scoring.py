@@ -26,7 +26,7 @@ class Trust:
     """How much each kind of evidence counts against the others."""
 
     starts: float = 0.85
-    ends: float = 0.75
+    ends: float = 0.65
     work: float = 0.08
     named: float = 0.8
     cued: float = 0.85
@@ -36,7 +36,7 @@ class Trust:
     announced_ms: int = 22_000
     named_after_ms: int = 10_000
     least_start: float = -8.5
-    least_end: float = -7.0
+    least_end: float = -10.0
 
 
 TRUST = Trust()
