@@ -11,6 +11,7 @@ from statistics import median_low
 from reviewkit.findings.part_claims import COOL_LENGTH, is_part_planned, part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
 from reviewkit.language.numbers import find_lengths, find_numbers
+from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
 KIND = "promise"
@@ -21,6 +22,15 @@ _SWORN = 0.9
 _OPEN = ("length", "maybe_work", "maybe_rest")
 # Numbers of which the talk does not say what they count.
 _COUNTS = {"maybe_rounds": "rounds", "maybe_moves": "moves"}
+# What says that a length is of all there is, and what says that it is no length of work.
+_ALL = word_set("all every everything everywhere everyone lot each exception always")
+_EACH = word_set("each every everything")
+_OF_REST = word_set(
+    "rest rests resting break breaks off between breathe breather change recover pause after ago"
+)
+_ALL_BEFORE, _ALL_AFTER, _REST_WITHIN = 4, 4, 3
+# How long such work may be, and how much longer or shorter than usual.
+_WORK_S, _SIMILAR = (15, 150), 2.2
 # A rest between rounds that is told by its length alone is no shorter.
 _LEAST_BETWEEN_S = 20
 _SAME_MS = 500
@@ -80,6 +90,8 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref not in _OPEN:
         return mark
+    if _is_work_of_all(heard, mark, work_ms):
+        return replace(mark, ref="work")
     fits = {
         "work": _is_same(work_ms, mark.value) and mark.ref != "maybe_rest",
         "rest": _is_same(rest_ms, mark.value) and mark.ref != "maybe_work",
@@ -89,6 +101,26 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         between = any(_is_same(rest_ms, mark.value) for rest_ms in _between_rounds_ms(heard))
         meant = ["rest_rounds"] if between else []
     return replace(mark, ref=meant[0]) if len(meant) == 1 and is_for_class(heard, mark) else mark
+
+
+def is_of_all(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length is said to be that of everything: "they're all forty seconds"."""
+    norms = [word.norm for word in heard.talk.words]
+    first, last = mark.first, mark.last + 1
+    is_all = not _ALL.isdisjoint(norms[max(0, first - _ALL_BEFORE) : last])
+    is_each = not _EACH.isdisjoint(norms[last : last + _ALL_AFTER])
+    close = norms[max(0, first - _REST_WITHIN) : last + _REST_WITHIN]
+    return (is_all or is_each) and _OF_REST.isdisjoint(close)
+
+
+def _is_work_of_all(heard: HeardClass, mark: Mark, usual_ms: int | None) -> bool:
+    """Tell whether an open length can only be that of all work."""
+    if mark.ref == "maybe_rest" or not mark.value or not usual_ms or not is_for_class(heard, mark):
+        return False
+    if not _WORK_S[0] <= mark.value <= _WORK_S[1] or not is_of_all(heard, mark):
+        return False
+    is_rest = any(_is_same(row.rest_ms, mark.value) for row in heard.plan.rows)
+    return not is_rest and 1 / _SIMILAR <= 1000 * mark.value / usual_ms <= _SIMILAR
 
 
 def _is_planned_work(heard: HeardClass, said_s: float) -> bool:

@@ -12,11 +12,13 @@ from reviewkit.findings.claims import (
     blocks_meant,
     claims,
     is_for_class,
+    is_of_all,
     is_sworn,
     planned_otherwise,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.findings.places import done_intervals, end_ms, start_ms, work_start_ms
+from reviewkit.language.numbers import find_lengths, find_numbers
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import MINUTE_MS
@@ -42,11 +44,18 @@ _HABIT_MS = 3_000
 _HABIT_LIMIT = 0.11
 # By what share every planned length is off one that the plan does not have.
 _OTHER_SHARE = 0.15
+# A claim this many times as long or as short as all there is may be of another thing.
+_SIMILAR = 2.2
 # How the length of each of what comes is told, so near it.
 _EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 # How soon after an interval that was not as sworn a coach owns up to it.
 _OWNS_UP_MS = 12_000
 _FAR_MS, _FAR_SHARE = 8_000, 0.25
+# How it is told that a length is not of everything, so near it.
+_SOME = word_set("first then block till until except bar but start starts starting or from hard")
+_SOME_WITHIN, _SOME_AFTER = 8, 10
+# A round all of whose intervals are off by this share was not as long as everything should be.
+_ROUND_SHARE = 0.18
 # Intervals that are off alike differ among themselves by no more than this.
 _ALIKE_MS = 4_000
 
@@ -160,6 +169,43 @@ def _is_at_most(heard: HeardClass, mark: Mark) -> bool:
     return any(word.norm in _AT_MOST for word in words)
 
 
+def _is_of_some(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length is of the first of several, or of one block: "then it's thirty"."""
+    words = heard.talk.words[max(0, mark.first - _SOME_WITHIN) : mark.last + _SOME_AFTER]
+    return not _SOME.isdisjoint(word.norm for word in words)
+
+
+def _worst_round_ms(heard: HeardClass, mark: Mark) -> float | None:
+    """Give the usual length of a round that is off a claim about everything, if there is one.
+
+    All of its intervals are off to one side, by a fifth. A round of another length that was told
+    as such before the work began is none: "everything's forty, the finishers are twenties".
+    """
+    if not is_of_all(heard, mark) or _is_of_some(heard, mark) or _is_at_most(heard, mark):
+        return None
+    begin = work_start_ms(heard)
+    words = [word.norm for word in heard.talk.words if word.start_ms < begin]
+    told = {1000 * one.value for one in find_numbers(words)}
+    told |= {1000 * one.seconds for one in find_lengths(words)}
+    claimed_ms = 1000 * (mark.value or 0.0)
+    rounds: dict[tuple[str, int], list[Interval]] = {}
+    for one in done_intervals(heard):
+        if (
+            one.kind == "work"
+            and one.plan_row is not None
+            and one.planned_ms not in told - {claimed_ms}
+        ):
+            rounds.setdefault((one.block, one.round), []).append(one)
+    usual = [
+        median(lengths)
+        for own in rounds.values()
+        if len(lengths := [(one.length_ms or 0) - claimed_ms for one in own]) > 1
+        and 1 / _SIMILAR <= 1 + median(lengths) / claimed_ms <= _SIMILAR
+        and (max(lengths) < -_ROUND_SHARE * claimed_ms or _ROUND_SHARE * claimed_ms < min(lengths))
+    ]
+    return claimed_ms + max(usual, key=abs) if usual else None
+
+
 def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     """Judge a promised length of work by the intervals planned at that length."""
     claimed_ms = 1000 * (mark.value or 0.0)
@@ -173,6 +219,9 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     if is_of_work and otherwise and not is_rest:
         why = "most intervals are of another length"
         return verdict_on("work", mark, otherwise / 1000, "broken", why)
+    if is_for_class(heard, mark) and (worst := _worst_round_ms(heard, mark)):
+        why = "a whole round was of another length"
+        return verdict_on("work", mark, round(worst / 1000, 1), "broken", why)
     if meant:
         drifts = _drifts(meant, claimed_ms)
         found = round((claimed_ms + median(drifts)) / 1000, 1)
@@ -194,7 +243,7 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("work", mark, found, "kept")
     planned = [one.planned_ms for one in work if one.planned_ms]
     is_none = all(_misfit(claimed_ms, ms) >= _OTHER_SHARE for ms in planned)
-    is_similar = 1 / 2 <= typical_ms / claimed_ms <= 2
+    is_similar = 1 / _SIMILAR <= typical_ms / claimed_ms <= _SIMILAR
     if is_none and is_similar:
         return verdict_on("work", mark, found, "broken", "the intervals are of another length")
     return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")

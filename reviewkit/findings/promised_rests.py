@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from itertools import pairwise
 from statistics import median
 
@@ -17,9 +16,9 @@ from reviewkit.findings.claims import (
     planned_otherwise,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms
+from reviewkit.findings.rests import Rest, rests_of
 from reviewkit.language.wordsets import word_set
-from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise
+from reviewkit.model import HeardClass, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
 # Where the plan has none either, a rest this long is no change of grip.
@@ -38,77 +37,11 @@ _HABIT_SHARE = 0.25
 _EACH = word_set("each every")
 _MOVES = word_set("exercise move station lift job thing item effort hold drill")
 _EACH_BEFORE, _EACH_AFTER = 4, 7
+# What a rest is called, so near its length.
+_NAMES, _NAMED_WITHIN = word_set("rest break breather recover recovery drink water rests"), 5
 
 
-@dataclass(frozen=True, slots=True)
-class _Rest:
-    """A rest between two planned neighbours: planned, best guess and its range, in ms."""
-
-    planned_ms: int | None
-    length_ms: int
-    low_ms: int
-    high_ms: int
-    is_between_rounds: bool
-    is_between_sides: bool
-
-
-def _rest(before: Interval, after: Interval, planned: Mapping[int, int | None]) -> _Rest | None:
-    """Measure a rest; ``None`` when something was skipped, added or moved beside it.
-
-    ``planned`` holds the rest after each row that was done.
-    """
-    if before.plan_row is None or after.plan_row is None:
-        return None
-    around = {before.plan_row + 1, after.plan_row - 1}
-    if not around <= planned.keys() or planned[after.plan_row - 1] != before.planned_rest_ms:
-        return None
-    end, start = before.end, after.start
-    if end is None or start is None:
-        return None
-    is_between = (before.block, before.round) != (after.block, after.round)
-    if not is_between and _may_hold_work(before, start.at_ms - end.at_ms):
-        return None
-    return _Rest(
-        before.planned_rest_ms,
-        max(0, start.at_ms - end.at_ms),
-        max(0, start.low_ms - end.high_ms),
-        max(0, start.high_ms - end.low_ms),
-        is_between,
-        before.move == after.move and before.side != after.side,
-    )
-
-
-def _may_hold_work(before: Interval, length_ms: int) -> bool:
-    """Tell whether a rest is so long that work nobody planned may be unheard in it."""
-    rest_ms = before.planned_rest_ms or 0
-    return rest_ms > 0 and rest_ms + (before.planned_ms or 0) <= length_ms
-
-
-def _is_only_rest(added: Interval, work: Sequence[Interval]) -> bool:
-    """Tell whether work that nobody planned or named is no more than a long rest.
-
-    It fills what lies between its neighbours, and that is too short for work and a rest.
-    """
-    if added.plan_row is not None or added.move != UNNAMED:
-        return False
-    at = work.index(added)
-    if not 0 < at < len(work) - 1:
-        return False
-    before, after = work[at - 1], work[at + 1]
-    gap_ms = start_ms(after) - end_ms(before)
-    return not _may_hold_work(before, gap_ms) and gap_ms == end_ms(added) - start_ms(added)
-
-
-def _rests(heard: HeardClass, blocks: Sequence[str]) -> list[_Rest]:
-    """Measure the rests inside the work of some blocks."""
-    work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
-    work = [one for one in work if not _is_only_rest(one, work)]
-    planned = {one.plan_row: one.planned_rest_ms for one in work if one.plan_row is not None}
-    measured = (_rest(before, after, planned) for before, after in pairwise(work))
-    return [one for one in measured if one is not None]
-
-
-def _meant(rests: Sequence[_Rest], claimed_ms: float) -> list[_Rest]:
+def _meant(rests: Sequence[Rest], claimed_ms: float) -> list[Rest]:
     """Choose the rests a claim is about: planned at that length, or at the usual one."""
     near = [
         one
@@ -122,7 +55,7 @@ def _meant(rests: Sequence[_Rest], claimed_ms: float) -> list[_Rest]:
     return [one for one in rests if usual and one.planned_ms == usual[0][0]]
 
 
-def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
+def _surely_off_ms(rest: Rest, claimed_ms: float) -> float:
     """Give how far a rest surely lies from a claim: long above 0, short below."""
     slack = 500 if rest.high_ms - rest.low_ms > 2_000 else 0
     if claimed_ms < rest.low_ms - slack:
@@ -130,7 +63,7 @@ def _surely_off_ms(rest: _Rest, claimed_ms: float) -> float:
     return rest.length_ms - claimed_ms if rest.high_ms + slack < claimed_ms else 0.0
 
 
-def _likely_off_ms(rests: Sequence[_Rest], rest: _Rest, claimed_ms: float) -> float:
+def _likely_off_ms(rests: Sequence[Rest], rest: Rest, claimed_ms: float) -> float:
     """Give how far a rest lies from a claim, where the others are as planned by their best guess.
 
     Unsure rests are drawn to the plan: only the talk can have moved the one that is not.
@@ -141,7 +74,7 @@ def _likely_off_ms(rests: Sequence[_Rest], rest: _Rest, claimed_ms: float) -> fl
     return rest.length_ms - claimed_ms if is_steady else _surely_off_ms(rest, claimed_ms)
 
 
-def _least_off_ms(rest: _Rest, claimed_ms: float) -> float:
+def _least_off_ms(rest: Rest, claimed_ms: float) -> float:
     """Give by how much a rest is off a claim at the least; below 0 where it may be as claimed."""
     return max(rest.low_ms - claimed_ms, claimed_ms - rest.high_ms)
 
@@ -154,7 +87,7 @@ def _robbed_ms(rests: int, claimed_ms: float, *, is_strict: bool) -> float:
     return min(most, max(6_000, claimed_ms / 2)) if rests >= _MANY_RESTS else most
 
 
-def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) -> bool:
+def _is_broken(rests: Sequence[Rest], claimed_ms: float, *, is_strict: bool) -> bool:
     """Tell whether rests break a claim: mostly, several alike, or one by far.
 
     One that is cut short by half, or by 20 s, is by far; of a claim made with stress, one that
@@ -182,7 +115,7 @@ def _is_broken(rests: Sequence[_Rest], claimed_ms: float, *, is_strict: bool) ->
     )
 
 
-def _longest_beyond(rests: Sequence[_Rest], claimed_ms: float) -> int:
+def _longest_beyond(rests: Sequence[Rest], claimed_ms: float) -> int:
     """Give the longest rest inside a round that is by far longer than sworn and than planned.
 
     "Never longer than that between any of them" is about rests the plan has longer as well.
@@ -199,7 +132,7 @@ def _longest_beyond(rests: Sequence[_Rest], claimed_ms: float) -> int:
     )
 
 
-def _is_habit(rests: Sequence[_Rest], claimed_ms: float) -> bool:
+def _is_habit(rests: Sequence[Rest], claimed_ms: float) -> bool:
     """Tell whether many rests are off alike, where the range of each alone would hold the claim.
 
     Unsure rests are drawn to the plan: if it has the claim, only the talk can have moved them.
@@ -213,7 +146,7 @@ def _is_habit(rests: Sequence[_Rest], claimed_ms: float) -> bool:
     )
 
 
-def _worst_s(rests: Sequence[_Rest], claimed_ms: float) -> float:
+def _worst_s(rests: Sequence[Rest], claimed_ms: float) -> float:
     """Give the usual rest in seconds, or the one furthest off when the usual one holds."""
     usual = median(one.length_ms for one in rests)
     if abs(usual - claimed_ms) > max(3_500, 0.3 * claimed_ms):
@@ -224,7 +157,7 @@ def _worst_s(rests: Sequence[_Rest], claimed_ms: float) -> float:
 
 def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
     claimed_ms = 1000 * (mark.value or 0.0)
-    rests = _rests(heard, blocks_meant(heard, mark))
+    rests = rests_of(heard, blocks_meant(heard, mark))
     meant = _meant(rests, claimed_ms)
     if not meant or (
         meant[0].planned_ms != claimed_ms and mark.ref == "rest" and belongs_elsewhere(heard, mark)
@@ -232,6 +165,10 @@ def _judge_between_moves(heard: HeardClass, mark: Mark) -> Promise | None:
         return None
     if not is_for_class(heard, mark) and not any(one.planned_ms == claimed_ms for one in meant):
         return None
+    between = [one for one in rests if one.is_between_rounds]
+    if not _is_comparable(meant, claimed_ms) and between and _is_comparable(between, claimed_ms):
+        # "I'll give you a break, two minutes": that can only be between rounds.
+        return _judge_few(mark, between, rests) if _is_named_rest(heard, mark) else None
     if not _is_comparable(meant, claimed_ms):
         return verdict_on("rest", mark, None, "unclear", "no rest is planned near that length")
     if all(one.is_between_rounds for one in meant):
@@ -265,7 +202,14 @@ def _is_of_each_move(heard: HeardClass, mark: Mark) -> bool:
     return any(one in _EACH and other in _MOVES for one, other in pairwise(said))
 
 
-def _is_comparable(rests: Sequence[_Rest], claimed_ms: float) -> bool:
+def _is_named_rest(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length is said to be of a rest by that word."""
+    low = max(0, mark.first - _NAMED_WITHIN)
+    said = {word.norm for word in heard.talk.words[low : mark.last + 1 + _NAMED_WITHIN]}
+    return not _NAMES.isdisjoint(said)
+
+
+def _is_comparable(rests: Sequence[Rest], claimed_ms: float) -> bool:
     """Tell whether a claim can be about these rests: not a quarter or four times as long."""
     planned = rests[0].planned_ms or median(one.length_ms for one in rests)
     return claimed_ms / 4 <= planned <= claimed_ms * 4
@@ -276,7 +220,7 @@ def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
     claimed_ms = 1000 * (mark.value or 0.0)
     blocks = dict.fromkeys(one.block for one in heard.intervals if one.kind == "work")
     is_sides = mark.ref == "rest_sides"
-    measured = _rests(heard, tuple(blocks))
+    measured = rests_of(heard, tuple(blocks))
     rests = [
         one for one in measured if (one.is_between_sides if is_sides else one.is_between_rounds)
     ]
@@ -287,7 +231,7 @@ def _judge_boundaries(heard: HeardClass, mark: Mark) -> Promise | None:
     return _judge_few(mark, rests, measured)
 
 
-def _judge_few(mark: Mark, rests: Sequence[_Rest], beside: Sequence[_Rest]) -> Promise:
+def _judge_few(mark: Mark, rests: Sequence[Rest], beside: Sequence[Rest]) -> Promise:
     """Judge rests of which a class has only a few: one that differs is enough.
 
     ``beside`` are all rests: where they are as planned, a best guess far off is believed.
@@ -308,7 +252,7 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
 
     Rests that are planned (between rounds, mostly) were never meant.
     """
-    rests = _rests(heard, blocks_meant(heard, mark))
+    rests = rests_of(heard, blocks_meant(heard, mark))
     meant = [one for one in rests if (one.planned_ms or 0) < _NONE_ALLOWS_MS]
     if not rests:
         return None

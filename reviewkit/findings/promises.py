@@ -5,6 +5,7 @@ from __future__ import annotations
 from reviewkit.findings.claims import distinct
 from reviewkit.findings.promised_counts import judge_counts
 from reviewkit.findings.promised_here import judge_here
+from reviewkit.findings.promised_joins import judge_joins
 from reviewkit.findings.promised_kit import judge_kit
 from reviewkit.findings.promised_lengths import judge_lengths
 from reviewkit.findings.promised_parts import judge_parts
@@ -24,6 +25,7 @@ def judge_promises(heard: HeardClass) -> tuple[Promise, ...]:
         [
             *judge_lengths(heard),
             *judge_rests(heard),
+            *judge_joins(heard),
             *judge_here(heard),
             *judge_counts(heard),
             *judge_parts(heard),

@@ -56,7 +56,7 @@ _GLUED = re.compile(
 _Reader = Callable[[Sequence[str], int], tuple[float, int] | None]
 # Words a coach slips between a number and its unit: "ten more little seconds".
 _BETWEEN = word_set(
-    "more little big long short quiet good last final full whole solid extra further odd "
+    "more little big long short quiet good last final full whole entire solid extra further odd "
     "measly glorious precious lovely or so tiny strong beautiful another of these those ones "
     "wee cheeky lousy horrible brutal wicked nasty naughty sweet bonus plus proper happy spicy "
     "juicy sweaty golden bloody flipping blooming ruddy stinking freaking silly slow easy hard "
@@ -214,7 +214,17 @@ def _share_more(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 
 def _one_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read "a minute", "another whole minute", "last minute" without a number."""
-    if _part(parts, at) not in ("a", "another", "last", "final", "full", "whole", "good", "the"):
+    if _part(parts, at) not in (
+        "a",
+        "another",
+        "last",
+        "final",
+        "full",
+        "whole",
+        "entire",
+        "good",
+        "the",
+    ):
         return None
     unit = at + 1
     while unit < at + 3 and _part(parts, unit) in _BETWEEN:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reviewkit.language.numbers import find_lengths, find_numbers
+from reviewkit.language.wordsets import word_set
 
 _HOURS = (
     (("three", "quarters", "of", "an", "hour"), 2700),
@@ -18,6 +19,11 @@ _HOURS = (
     (("an", "hour"), 3600),
 )
 _ONE = ["one"]
+# Intervals by their length, of all there are: "they're all forties", "the lot of them thirties".
+_TENS = {
+    "twenties": 20, "thirties": 30, "forties": 40, "fifties": 50, "sixties": 60, "nineties": 90,
+}  # fmt: skip
+_ALL, _ALL_REACH = word_set("all both every each everything lot of"), 3
 _TIMES = {"twice": 2, "thrice": 3}
 _OWNED = {
     "minute's": "minute",
@@ -94,6 +100,11 @@ def _amounts(norms: list[str]) -> dict[int, Token]:
         Token(f"#n{one.value:g}", one.first, one.last)
         for one in find_numbers(norms)
         if norms[one.first : one.last + 1] != _ONE and one.value
+    ]
+    found += [
+        Token(f"#t{_TENS[norm]}", at, at)
+        for at, norm in enumerate(norms)
+        if norm in _TENS and not _ALL.isdisjoint(norms[max(0, at - _ALL_REACH) : at])
     ]
     taken: dict[int, Token] = {}
     used: set[int] = set()

@@ -16,6 +16,7 @@ from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
 from reviewkit.marks.promise_frames import claim_frames, is_negated
+from reviewkit.marks.promise_joins import claim_joins
 from reviewkit.marks.promise_stress import firmness
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
 from reviewkit.marks.wording import Hit, Hits, Wordings, find_wordings, index_label, index_wordings
@@ -121,6 +122,7 @@ def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:
 
     ``ref`` is what is claimed: ``minutes``, ``rounds``, ``rounds_again``, ``moves``,
     ``intervals``, ``work``, ``rest``, ``rest_rounds``, ``rest_sides``, ``no_rest``,
+    ``no_rest_sides``, ``no_rest_pair``,
     ``warm_up``, ``warm_length``, ``no_warm_up``, ``cool_down``, ``cool_length``, ``no_cool_down``,
     ``both_sides``, ``kit_none``, ``kit_only``, ``kit_that_is_all``, ``kit_one``,
     ``kit_list``, ``no_jumping``, ``no_floor``, ``no_running``, ``no_burpees``, ``no_kneeling``,
@@ -177,6 +179,7 @@ def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> It
         *claim_amounts(tokens, hits),
         *_plain_claims(hits),
         *claim_frames(tokens, hits),
+        *claim_joins(tokens, hits),
     ]
     told = {claim.what for claim in found}
     for claim in found:

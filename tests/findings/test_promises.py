@@ -91,6 +91,45 @@ def test_work_planned_longer_than_was_ever_said(said: str, verdict: str) -> None
     assert verdicts(heard) == [("work", verdict)]
 
 
+@pytest.mark.parametrize(
+    ("said", "verdict"),
+    [
+        ("every effort is forty seconds no more no less", "broken"),
+        ("it's forty seconds to begin with", "kept"),
+        ("every one is forty seconds then the finishers are twenty", "kept"),
+    ],
+)
+def test_a_round_of_another_length_breaks_what_was_said_of_everything(
+    said: str, verdict: str
+) -> None:
+    rows = [*circuit(), *circuit(("Jump", "Crawl"), rounds=1, start_s=900, length_s=20)]
+    rows[-2:] = [replace(row, work_s=20, block="Finish") for row in rows[-2:]]
+    at = said.split().index("forty")
+    mark = replace(claim("work", 40), first=at, last=at + 1)
+    heard = heard_class(rows, words=talk(said).words, marks=(mark,))
+    assert verdicts(heard) == [("work", verdict)]
+
+
+def test_an_open_length_of_all_there_is_is_that_of_work() -> None:
+    said = "they're all fifty seconds so pace it"
+    mark = replace(claim("length", 50), first=2, last=3)
+    heard = heard_class(circuit(), words=talk(said).words, marks=(mark,))
+    assert verdicts(heard) == [("work", "broken")]
+    alone = "give me fifty seconds so pace it"
+    assert verdicts(heard_class(circuit(), words=talk(alone).words, marks=(mark,))) == []
+
+
+def test_a_break_by_name_that_is_far_longer_than_rests_is_one_between_rounds() -> None:
+    rows = circuit(rounds=2)
+    rows[3] = replace(rows[3], rest_s=45)
+    rows[4:] = [replace(row, start_s=(row.start_s or 0) + 25) for row in rows[4:]]
+    said = "i'll give you a break two minutes of it"
+    mark = replace(claim("rest", 120), first=5, last=6)
+    assert verdicts(heard_class(rows, words=talk(said).words, marks=(mark,))) == [
+        ("rest", "broken")
+    ]
+
+
 def test_rests_planned_shorter_than_was_ever_said() -> None:
     rows = [replace(row, rest_s=20 if row.round == 1 else 10) for row in circuit(rounds=2)]
     said = talk("twenty seconds in between").words
