@@ -29,8 +29,10 @@ _OF_REST = word_set(
     "rest rests resting break breaks off between breathe breather change recover pause after ago"
 )
 _ALL_BEFORE, _ALL_AFTER, _REST_WITHIN = 4, 4, 3
-# How long such work may be, and how much longer or shorter than usual.
-_WORK_S, _SIMILAR = (15, 150), 2.2
+# How long such work may be.
+_WORK_S = (15, 150)
+# A length this many times as long or as short as another may be of another thing.
+_SIMILAR = 2.2
 # A rest between rounds that is told by its length alone is no shorter.
 _LEAST_BETWEEN_S = 20
 _SAME_MS = 500
@@ -120,7 +122,7 @@ def _is_work_of_all(heard: HeardClass, mark: Mark, usual_ms: int | None) -> bool
     if not _WORK_S[0] <= mark.value <= _WORK_S[1] or not is_of_all(heard, mark):
         return False
     is_rest = any(_is_same(row.rest_ms, mark.value) for row in heard.plan.rows)
-    return not is_rest and 1 / _SIMILAR <= 1000 * mark.value / usual_ms <= _SIMILAR
+    return not is_rest and is_similar(1000 * mark.value, usual_ms)
 
 
 def _is_planned_work(heard: HeardClass, said_s: float) -> bool:
@@ -182,10 +184,7 @@ def planned_otherwise(
     """
     if not is_for_class(heard, mark) or heard.plan.is_drafted or mark.value is None:
         return None
-    begin = work_start_ms(heard)
-    words = [word.norm for word in heard.talk.words if word.start_ms < begin]
-    said = {1000 * one.value for one in find_numbers(words)}
-    said |= {1000 * one.seconds for one in find_lengths(words)}
+    said = told_before_ms(heard)
     claimed_ms = 1000 * mark.value
     known = [ms for _, ms in planned if ms is not None]
     others = [
@@ -196,6 +195,19 @@ def planned_otherwise(
     ]
     is_clear = len({block for block, _ in planned}) == 1 and 2 * len(others) >= len(known)
     return median_low(others) if others and is_clear else None
+
+
+def told_before_ms(heard: HeardClass) -> set[float]:
+    """Give every number said before the work began, as seconds in milliseconds."""
+    begin = work_start_ms(heard)
+    words = [word.norm for word in heard.talk.words if word.start_ms < begin]
+    numbers = {1000 * one.value for one in find_numbers(words)}
+    return numbers | {1000 * one.seconds for one in find_lengths(words)}
+
+
+def is_similar(one: float, other: float) -> bool:
+    """Tell whether two lengths can be of one thing: neither is far more than twice the other."""
+    return 1 / _SIMILAR <= one / other <= _SIMILAR
 
 
 def _rounds_ms(heard: HeardClass) -> set[int]:

@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reviewkit.findings.claims import claims, verdict_on
-from reviewkit.findings.rests import Rest, rests_of
+from reviewkit.findings.rests import CHANGE_MS, Rest, rests_of
 from reviewkit.model import HeardClass, Mark, Promise
 
 SIDES = "no_rest_sides"
-# Where two moves are named beside it, a plain "no rest" is of these.
+# Where two moves are named beside it, a plain "no rest" is of these as well.
 PAIRS = ("no_rest_pair", "no_rest")
-# So much is needed to change sides, or to get from one move into the next.
-_ALLOWS_MS = 12_500
-# Of a rest whose edges are unsure so much is told by its best guess.
-_LIKELY_SHARE = 0.8
 # How many words from a promise the moves that it is about may be named.
 _NAMES_REACH = 14
 
@@ -50,6 +46,6 @@ def _meant(heard: HeardClass, mark: Mark, rests: Sequence[Rest]) -> list[Rest]:
 
 def _judge(mark: Mark, rests: Sequence[Rest]) -> Promise:
     longest_s = round(max(one.length_ms for one in rests) / 1000, 1)
-    is_broken = any(max(one.low_ms, _LIKELY_SHARE * one.length_ms) >= _ALLOWS_MS for one in rests)
+    is_broken = any(one.likely_least_ms >= CHANGE_MS for one in rests)
     why = "there was a rest between them" if is_broken else ""
     return verdict_on("rest", mark, longest_s, "broken" if is_broken else "kept", why, said=0)

@@ -13,12 +13,13 @@ from reviewkit.findings.claims import (
     claims,
     is_for_class,
     is_of_all,
+    is_similar,
     is_sworn,
     planned_otherwise,
+    told_before_ms,
     verdict_on,
 )
-from reviewkit.findings.places import done_intervals, end_ms, start_ms, work_start_ms
-from reviewkit.language.numbers import find_lengths, find_numbers
+from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise
 from reviewkit.times import MINUTE_MS
@@ -44,8 +45,6 @@ _HABIT_MS = 3_000
 _HABIT_LIMIT = 0.11
 # By what share every planned length is off one that the plan does not have.
 _OTHER_SHARE = 0.15
-# A claim this many times as long or as short as all there is may be of another thing.
-_SIMILAR = 2.2
 # How the length of each of what comes is told, so near it.
 _EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 # How soon after an interval that was not as sworn a coach owns up to it.
@@ -183,24 +182,17 @@ def _worst_round_ms(heard: HeardClass, mark: Mark) -> float | None:
     """
     if not is_of_all(heard, mark) or _is_of_some(heard, mark) or _is_at_most(heard, mark):
         return None
-    begin = work_start_ms(heard)
-    words = [word.norm for word in heard.talk.words if word.start_ms < begin]
-    told = {1000 * one.value for one in find_numbers(words)}
-    told |= {1000 * one.seconds for one in find_lengths(words)}
     claimed_ms = 1000 * (mark.value or 0.0)
+    told = told_before_ms(heard) - {claimed_ms}
     rounds: dict[tuple[str, int], list[Interval]] = {}
     for one in done_intervals(heard):
-        if (
-            one.kind == "work"
-            and one.plan_row is not None
-            and one.planned_ms not in told - {claimed_ms}
-        ):
+        if one.kind == "work" and one.plan_row is not None and one.planned_ms not in told:
             rounds.setdefault((one.block, one.round), []).append(one)
     usual = [
         median(lengths)
         for own in rounds.values()
         if len(lengths := [(one.length_ms or 0) - claimed_ms for one in own]) > 1
-        and 1 / _SIMILAR <= 1 + median(lengths) / claimed_ms <= _SIMILAR
+        and is_similar(claimed_ms + median(lengths), claimed_ms)
         and (max(lengths) < -_ROUND_SHARE * claimed_ms or _ROUND_SHARE * claimed_ms < min(lengths))
     ]
     return claimed_ms + max(usual, key=abs) if usual else None
@@ -243,8 +235,7 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("work", mark, found, "kept")
     planned = [one.planned_ms for one in work if one.planned_ms]
     is_none = all(_misfit(claimed_ms, ms) >= _OTHER_SHARE for ms in planned)
-    is_similar = 1 / _SIMILAR <= typical_ms / claimed_ms <= _SIMILAR
-    if is_none and is_similar:
+    if is_none and is_similar(typical_ms, claimed_ms):
         return verdict_on("work", mark, found, "broken", "the intervals are of another length")
     return verdict_on("work", mark, found, "unclear", "no interval is planned at that length")
 

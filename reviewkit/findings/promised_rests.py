@@ -16,15 +16,11 @@ from reviewkit.findings.claims import (
     planned_otherwise,
     verdict_on,
 )
-from reviewkit.findings.rests import Rest, rests_of
+from reviewkit.findings.rests import CHANGE_MS, Rest, rests_of
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
 _NONE_ALLOWS_MS = 20_000
-# Where the plan has none either, a rest this long is no change of grip.
-_NONE_PLANNED_ALLOWS_MS = 12_500
-# Of a rest whose edges are unsure so much is told by its best guess.
-_LIKELY_SHARE = 0.8
 # By what share of a claim made with stress a rest may differ.
 _FIRM_SHARE = 0.2
 # By what share one between rounds is off by its best guess, where all others are as planned.
@@ -260,9 +256,7 @@ def _judge_none(heard: HeardClass, mark: Mark) -> Promise | None:
     if not meant:
         return verdict_on("rest", mark, longest_s, "unclear", "rests are planned", said=0)
     is_broken = any(
-        max(one.low_ms, _LIKELY_SHARE * one.length_ms)
-        >= (_NONE_ALLOWS_MS if one.planned_ms else _NONE_PLANNED_ALLOWS_MS)
-        for one in meant
+        one.likely_least_ms >= (_NONE_ALLOWS_MS if one.planned_ms else CHANGE_MS) for one in meant
     )
     return verdict_on("rest", mark, longest_s, "broken" if is_broken else "kept", said=0)
 

@@ -9,6 +9,11 @@ from itertools import pairwise
 from reviewkit.findings.places import done_intervals, end_ms, start_ms
 from reviewkit.model import UNNAMED, HeardClass, Interval
 
+# What has no rest may take so much all the same, to change sides or the grip.
+CHANGE_MS = 12_500
+# Of a rest whose edges are unsure so much is told by its best guess.
+_LIKELY_SHARE = 0.8
+
 
 @dataclass(frozen=True, slots=True)
 class Rest:
@@ -22,6 +27,11 @@ class Rest:
     moves: tuple[str, str]
     is_between_rounds: bool
     is_between_sides: bool
+
+    @property
+    def likely_least_ms(self) -> float:
+        """How long it was at the least, or nearly all of its best guess where it is unsure."""
+        return max(self.low_ms, _LIKELY_SHARE * self.length_ms)
 
 
 def _rest(before: Interval, after: Interval, planned: Mapping[int, int | None]) -> Rest | None:

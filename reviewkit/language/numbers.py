@@ -54,6 +54,7 @@ _GLUED = re.compile(
 )
 # Reads a value at a part: the value and how many parts it took, None where there is none.
 _Reader = Callable[[Sequence[str], int], tuple[float, int] | None]
+_BEFORE_UNIT = word_set("a another last final full whole entire good the")
 # Words a coach slips between a number and its unit: "ten more little seconds".
 _BETWEEN = word_set(
     "more little big long short quiet good last final full whole entire solid extra further odd "
@@ -214,17 +215,7 @@ def _share_more(parts: Sequence[str], at: int) -> tuple[float, int] | None:
 
 def _one_unit(parts: Sequence[str], at: int) -> tuple[float, int] | None:
     """Read "a minute", "another whole minute", "last minute" without a number."""
-    if _part(parts, at) not in (
-        "a",
-        "another",
-        "last",
-        "final",
-        "full",
-        "whole",
-        "entire",
-        "good",
-        "the",
-    ):
+    if _part(parts, at) not in _BEFORE_UNIT:
         return None
     unit = at + 1
     while unit < at + 3 and _part(parts, unit) in _BETWEEN:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reviewkit.marks.wording import Hit, find_wordings, index_label
+from reviewkit.marks.wording import Hit, find_wordings, gap_between, index_label
 from reviewkit.model import Lexicon, Mark, Phrase, Talk
 
 # "I know what I said"; calls to the floor; calls for a jump that need no word for it.
@@ -44,18 +44,13 @@ def _admissions(norms: Sequence[str], lines: tuple[Phrase, ...]) -> list[Hit]:
         *(
             hit
             for hit in _hits(norms, _VOWED, lines)
-            if any(_gap(hit, one) <= _TURNS_WITHIN for one in turned)
+            if any(gap_between(hit, one) <= _TURNS_WITHIN for one in turned)
         ),
     ]
 
 
 def _hits(norms: Sequence[str], label: str, lines: tuple[Phrase, ...]) -> tuple[Hit, ...]:
     return find_wordings(norms, index_label(label, lines)).get(label, ())
-
-
-def _gap(one: Hit, other: Hit) -> int:
-    """Count the words between two hits."""
-    return max(one.first, other.first) - min(one.last, other.last) - 1
 
 
 def _mark(talk: Talk, kind: str, hit: Hit, weight: float) -> Mark:

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_tokens import Claim, Token
-from reviewkit.marks.wording import Hit, Hits
+from reviewkit.marks.wording import Hit, Hits, gap_between
 
 # What is promised, the label of the thing itself, and of the words that place it.
 _FRAMES = (("cool_down", "slow_thing", "closing"), ("warm_up", "loosening", "opening"))
@@ -20,7 +20,7 @@ _REACH = 7
 _SIDE_REACH = 10
 _LEFT_RIGHT = word_set("left right")
 _RULE_REACH = 8
-_NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn't nobody")
+NEGATIONS = word_set("no not don't without never isn't won't can't doesn't didn't nobody")
 # Before a thing that must not be missed a negation is none: "don't skip the stretch".
 _MISSED = word_set("skip miss forget rush leave run dash disappear switch worry fret panic")
 # "At the end of your range" closes nothing, "at the end of class" does.
@@ -76,7 +76,7 @@ def claim_frames(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     for what, thing, place in _FRAMES:
         places = [hit for hit in hits.get(place, ()) if is_of_class(tokens, hit)]
         for hit in hits.get(thing, ()):
-            near = next((one for one in places if _gap(hit, one) <= _REACH), None)
+            near = next((one for one in places if gap_between(hit, one) <= _REACH), None)
             if near and not is_negated(tokens, hit):
                 yield _spanning(what, hit, near)
     yield from _endings(tokens, hits)
@@ -90,7 +90,7 @@ def _endings(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Find "at the end": what comes there may be a cool-down, if the plan has one."""
     for hit in hits.get("ending", ()):
         around = {token.text for token in tokens[max(0, hit.first - 6) : hit.last + 6]}
-        if is_of_class(tokens, hit) and not around & _NEGATIONS:
+        if is_of_class(tokens, hit) and not around & NEGATIONS:
             yield Claim("maybe_cool_down", None, hit.first, hit.last)
 
 
@@ -99,8 +99,8 @@ def _second_sides(hits: Hits) -> Iterator[Claim]:
     scopes = hits.get("side_scope", ())
     sames = hits.get("side_same", ())
     for other in hits.get("side_second", ()):
-        near = [one for one in sames if _gap(other, one) <= 3]
-        if near and any(_gap(other, one) <= _RULE_REACH for one in scopes):
+        near = [one for one in sames if gap_between(other, one) <= 3]
+        if near and any(gap_between(other, one) <= _RULE_REACH for one in scopes):
             yield _spanning("both_sides", near[0], other)
 
 
@@ -116,7 +116,7 @@ def _denied(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
             if near is None or any(0 < near.first - one.last <= _BODY_REACH for one in bodies):
                 continue
             # "Nobody's feet come off the floor" is of jumps.
-            if what == "no_floor" and any(_gap(thing, one) < 0 for one in leaps):
+            if what == "no_floor" and any(gap_between(thing, one) < 0 for one in leaps):
                 continue
             if what not in _OF_CLASS and not _is_plainly_denied(tokens, near, thing, what):
                 continue
@@ -139,7 +139,7 @@ def _leads_to(tokens: Sequence[Token], denial: Hit, thing: Hit, reach: int) -> b
     """Tell whether only helping words, and few, stand between a denial and the thing."""
     between = {token.text for token in tokens[denial.last + 1 : thing.first]}
     before = tokens[denial.first - 1].text if denial.first else ""
-    if tokens[denial.first].text in _NOTHING and (between & _NEEDED or before in _NEGATIONS):
+    if tokens[denial.first].text in _NOTHING and (between & _NEEDED or before in NEGATIONS):
         return False
     return 0 <= thing.first - denial.last - 1 <= reach and between <= _BETWEEN
 
@@ -159,7 +159,7 @@ def _is_promise(tokens: Sequence[Token], denial: Hit, thing: Hit, scopes: Sequen
         at -= 1
     before = {token.text for token in tokens[max(0, at) : denial.first]}
     span = Hit(denial.first, thing.last, "")
-    return bool(before & _SUBJECTS) or any(_gap(span, one) <= _SCOPE_REACH for one in scopes)
+    return bool(before & _SUBJECTS) or any(gap_between(span, one) <= _SCOPE_REACH for one in scopes)
 
 
 def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
@@ -171,9 +171,9 @@ def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     hours = [Hit(at, at, "") for at, token in enumerate(tokens) if token.text in _OF_A_DAY]
     bodies = (*hits.get("body_part", ()), *hits.get("opening", ()), *hours)
     for hit in hits.get("upright", ()):
-        if any(_gap(hit, one) < _BODY_REACH for one in bodies):
+        if any(gap_between(hit, one) < _BODY_REACH for one in bodies):
             continue
-        near = next((one for one in wholes if _gap(hit, one) <= 3), None)
+        near = next((one for one in wholes if gap_between(hit, one) <= 3), None)
         if near:
             yield _spanning("no_floor", hit, near)
 
@@ -187,7 +187,7 @@ def _both_sides(hits: Hits) -> Iterator[Claim]:
             if not (one.last < other.first <= one.last + _SIDE_REACH) or _is_same_side(one, other):
                 continue
             span = Hit(one.first, other.last, "")
-            if any(_gap(span, rule) <= _RULE_REACH for rule in rules):
+            if any(gap_between(span, rule) <= _RULE_REACH for rule in rules):
                 yield _spanning("both_sides", one, other)
                 break
 
@@ -202,11 +202,6 @@ def _spanning(what: str, one: Hit, other: Hit) -> Claim:
     return Claim(what, None, min(one.first, other.first), max(one.last, other.last))
 
 
-def _gap(one: Hit, other: Hit) -> int:
-    """Count the words between two hits; negative when they overlap."""
-    return max(one.first, other.first) - min(one.last, other.last) - 1
-
-
 def is_of_class(tokens: Sequence[Token], place: Hit) -> bool:
     """Tell whether "at the end" is the class's end and not that of something else."""
     after = [token.text for token in tokens[place.last + 1 : place.last + 4]]
@@ -219,4 +214,4 @@ def is_of_class(tokens: Sequence[Token], place: Hit) -> bool:
 def is_negated(tokens: Sequence[Token], thing: Hit | Claim) -> bool:
     """Tell whether a thing is denied: "no stretch", but not "don't skip the stretch"."""
     before = {token.text for token in tokens[max(0, thing.first - 3) : thing.first]}
-    return bool(before & _NEGATIONS) and not before & _MISSED
+    return bool(before & NEGATIONS) and not before & _MISSED

@@ -10,18 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reviewkit.language.wordsets import word_set
+from reviewkit.marks.promise_frames import NEGATIONS
 from reviewkit.marks.promise_tokens import Claim, Token
-from reviewkit.marks.wording import Hit, Hits
+from reviewkit.marks.wording import Hit, Hits, gap_between
 
 SIDES, PAIR = "no_rest_sides", "no_rest_pair"
 # Labels of the word list: a rest, words that join two things, two sides, two things.
 _REST, _NO_REST, _JOINED, _TWO_SIDES, _TWO_THINGS = (
     "rest_thing", "no_rest", "joined", "two_sides", "two_things",
 )  # fmt: skip
-_DENIALS = word_set(
-    "no not don't doesn't won't isn't can't nobody never zero nil none nothing without nae"
-    " there'll ain't"
-)
+_DENIALS = NEGATIONS | word_set("zero nil none nothing ain't nae")
 # How far before a rest its denial may stand, and two sides or things from either.
 _DENIAL_REACH, _SIDES_REACH, _THINGS_REACH = 5, 8, 6
 # "Don't rest your elbow" denies no rest.
@@ -32,7 +30,9 @@ def claim_joins(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     """Give the promises that two sides, or two moves, come without a rest between them."""
     plain = hits.get(_NO_REST, ())
     denied = [
-        one for one in _denied_rests(tokens, hits) if all(_gap(one, other) >= 0 for other in plain)
+        one
+        for one in _denied_rests(tokens, hits)
+        if all(gap_between(one, other) >= 0 for other in plain)
     ]
     joined = [*denied, *plain, *hits.get(_JOINED, ())]
     sides = [span for one in joined if (span := _with_near(one, hits, _TWO_SIDES, _SIDES_REACH))]
@@ -47,7 +47,8 @@ def _denied_rests(tokens: Sequence[Token], hits: Hits) -> Iterator[Hit]:
     """Find "no pause", "not giving you any break"."""
     for rest in hits.get(_REST, ()):
         after = {token.text for token in tokens[rest.last + 1 : rest.last + 2]}
-        if rest.text == "rest" and tokens[rest.first - 1].text == "the":
+        before = {token.text for token in tokens[max(0, rest.first - 1) : rest.first]}
+        if rest.text == "rest" and "the" in before:
             continue
         low = max(0, rest.first - _DENIAL_REACH)
         denials = [at for at in range(low, rest.first) if tokens[at].text in _DENIALS]
@@ -57,12 +58,8 @@ def _denied_rests(tokens: Sequence[Token], hits: Hits) -> Iterator[Hit]:
 
 def _with_near(one: Hit, hits: Hits, label: str, reach: int) -> Hit | None:
     """Join a hit with the nearest one of a label, where that is near enough."""
-    near = [other for other in hits.get(label, ()) if _gap(one, other) <= reach]
+    near = [other for other in hits.get(label, ()) if gap_between(one, other) <= reach]
     if not near:
         return None
-    other = min(near, key=lambda hit: _gap(one, hit))
+    other = min(near, key=lambda hit: gap_between(one, hit))
     return Hit(min(one.first, other.first), max(one.last, other.last), one.text)
-
-
-def _gap(one: Hit, other: Hit) -> int:
-    return max(one.first, other.first) - min(one.last, other.last) - 1

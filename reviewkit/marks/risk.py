@@ -19,8 +19,8 @@ from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.risk_frames import frame_risks
 from reviewkit.marks.risk_signs import WORDINGS, likely_reason, weigh_risk
-from reviewkit.marks.risk_words import Heard, Risk, gap_between, is_negated
-from reviewkit.marks.wording import Hit, Hits, find_wordings, index_wordings
+from reviewkit.marks.risk_words import Heard, Risk, is_negated
+from reviewkit.marks.wording import Hit, Hits, find_wordings, gap_between, index_wordings
 from reviewkit.model import Clock, Lexicon, Line, Mark, Talk
 
 KIND = "risky_talk"

@@ -11,8 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reviewkit.language.numbers import find_numbers
-from reviewkit.marks.risk_words import Heard, Risk, gap_between, is_negated, pairs
-from reviewkit.marks.wording import Hit
+from reviewkit.marks.risk_words import Heard, Risk, is_negated, pairs
+from reviewkit.marks.wording import Hit, gap_between
 
 # How many words may lie between something that hurts, or a warning, and what makes it risky.
 _PAIN_REACH = 12

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reviewkit.language.wordsets import word_set
-from reviewkit.marks.wording import Hit, Hits
+from reviewkit.marks.wording import Hit, Hits, gap_between
 
 # A word that opens a new clause ends the reach of a negation before it.
 CLAUSE_BREAKS = word_set("if and so but then because when just now keep")
@@ -82,11 +82,6 @@ def is_negated(heard: Heard, hit: Hit, *, beside: Hit | None = None) -> bool:
         if is_before and negation.first not in own and not CLAUSE_BREAKS & set(clause):
             return True
     return False
-
-
-def gap_between(one: Hit, other: Hit) -> int:
-    """Count the words between two hits; negative when they overlap."""
-    return max(one.first, other.first) - min(one.last, other.last) - 1
 
 
 def pairs(heard: Heard, ones: Iterable[Hit], others: Iterable[Hit], near: int) -> list[Risk]:

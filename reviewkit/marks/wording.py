@@ -44,6 +44,11 @@ class Hit:
     text: str
 
 
+def gap_between(one: Hit, other: Hit) -> int:
+    """Count the words between two hits; negative when they overlap."""
+    return max(one.first, other.first) - min(one.last, other.last) - 1
+
+
 Hits = Mapping[str, tuple[Hit, ...]]
 
 

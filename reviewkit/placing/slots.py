@@ -1,8 +1,8 @@
 """Lay a plan out as slots for the aligner: what may follow what, and for how long.
 
 Every planned row is a slot that may be passed over; after every row there may be an
-interval that nobody planned; two neighbouring moves may trade places, and two that are
-further apart where the talk has shown that they may have. Coaches run
+interval that nobody planned; two neighbouring moves may trade places, as may the two sides
+of one, and moves that are further apart where the talk has shown that they may have. Coaches run
 timers, so lengths and rests have a narrow spike where the plan has them, and heavy
 tails, because the plan must never talk the drift away.
 """
@@ -236,7 +236,7 @@ def lay_out(plan: Plan, habits: Habits, far_trades: Sequence[Trade] = ()) -> Lay
 
     Returns:
         For every row a slot, a pass and an added slot after it, and a second chain of
-        slots for every two moves that may trade places.
+        slots, and an added one, for every two moves or sides that may trade places.
     """
     builder = _Builder(plan, habits, [], {})
     rows = plan.rows

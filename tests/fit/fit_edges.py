@@ -8,7 +8,7 @@ cost too) and how well talk in work is told from talk between intervals (area un
 curve). ``--write`` does so with one third, which is enough to learn how far the network is to
 be believed, trains on all classes, and writes ``edge_words.csv``, ``edge_layers.csv`` and
 ``edge_sureness.csv``. Without either the sizes of the data are printed. It needs PyTorch, and of
-one core some quarter of an hour for each third and half as much again for all.
+one core some forty minutes for each third left out, and an hour for all.
 
 Method: ``tests.fit.edge_training``; sureness by Platt's scaling, one for each clock.
 """
