@@ -145,6 +145,8 @@ def say_value(value: float | str | None, what: str = "") -> str:
         return NONE
     if isinstance(value, str):
         return clean(value)
+    if what == "rest" and not value:
+        return "no rest"
     return f"{value:.4g}{_PROMISE_UNITS.get(what, '')}"
 
 
