@@ -327,12 +327,14 @@ def _trade(builder: _Builder, before: Sequence[_Source], trade: Trade) -> list[_
         cost = habits.side_trade
     sources = [replace(source, log_prior=source.log_prior + cost) for source in before]
     placed = -1
-    # After a trade the timer still runs as planned: rests stay where the plan has them.
-    rests = range(trade.one[0], trade.other[-1] + 1)
-    for index, timed in zip(trade.order, rests, strict=True):
+    # After a trade the timer still runs as planned: rests stay where the plan has them, but
+    # for those inside a move, which it takes along to change sides.
+    order, places = trade.order, range(trade.one[0], trade.other[-1] + 1)
+    for index, timed, following in zip(order, places, (*order[1:], -1), strict=True):
         placed = builder.add(index, sources, builder.length(rows[index]))
-        sources = [_Source(placed, builder.rest(rows[timed]))]
-    last = rows[rests[-1]]
+        is_inside = following == index + 1
+        sources = [_Source(placed, builder.rest(rows[index if is_inside else timed]))]
+    last = rows[places[-1]]
     unplanned = [_Source(placed, builder.before_unplanned(last), habits.added)]
     added = builder.add(None, unplanned, builder.unplanned(last))
     return [*sources, _Source(added, builder.after_unplanned(last))]
