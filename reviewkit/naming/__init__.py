@@ -9,7 +9,7 @@ left out and something added in its place.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from math import inf
 
@@ -25,8 +25,6 @@ BIAS = "bias"
 # and the log-odds of another move are no lower than this.
 _SHORTER, _LONGER = 0.75, 1.25
 _LEAST_ODDS = -2.0
-# A row that was found out of its order is doubted from these log-odds on.
-_LEAST_OUT_OF_ORDER = -2.5
 # How plainly a move of the plan must be named to name what nobody planned: of 247 such intervals
 # in labelled classes 62 are named rightly and 24 wrongly so; by any name 77 and 47.
 _PLAIN_NAME = 0.8
@@ -53,20 +51,20 @@ def name_moves(
     counted = {name: values[0] for name, values in weights.rows.items()}
     bias = counted.pop(BIAS)
     around = look_around(intervals, talk, names, calls)
-    signs = {
-        one.id: swap_signs(one, around.get(one.id, NOTHING), talk, evidence)
+    odds = {
+        one.id: swap_odds(
+            swap_signs(one, around.get(one.id, NOTHING), talk, evidence), counted, bias
+        )
         for one in intervals
         if one.start is not None and one.status != "added"
     }
-    odds = {name: swap_odds(heard, counted, bias) for name, heard in signs.items()}
-    never_done = _never_done(intervals, signs, odds)
     named: list[Interval] = []
     left_out: list[Interval] = []
     for one in intervals:
         near, own = around.get(one.id, NOTHING), odds.get(one.id, -inf)
         if one.status == "added":
             named.append(replace(one, move=_name_of_added(near)))
-        elif one.id in never_done or (own > _LEAST_ODDS and _is_of_other_length(one)):
+        elif own > _LEAST_ODDS and _is_of_other_length(one):
             left_out.append(_left_out(one))
             named.append(_added(one, near))
         elif own > 0:
@@ -76,35 +74,6 @@ def name_moves(
     for one in left_out:
         named.insert(_planned_place(one, named), one)
     return tuple(named)
-
-
-def _never_done(
-    intervals: Sequence[Interval],
-    signs: Mapping[str, Mapping[str, float]],
-    odds: Mapping[str, float],
-) -> frozenset[str]:
-    """Give the rows found out of their order of which nothing but their length was heard.
-
-    What nobody planned has the length of the row that was left out for it, and looks as if
-    two moves had traded places. In a trade the other row is as much in doubt.
-    """
-    done = [one for one in intervals if one.start is not None and one.plan_row is not None]
-    doubtful = {
-        one.id
-        for one in done
-        if odds[one.id] > _LEAST_OUT_OF_ORDER
-        and signs[one.id]["own name"] < LEAST_WEIGHT
-        and signs[one.id]["own talk"] <= 0
-    }
-    never = set()
-    for at, one in enumerate(done):
-        if one.id in doubtful:
-            row = one.plan_row or 0
-            passed = [other for other in done[:at] if (other.plan_row or 0) > row]
-            passed += [other for other in done[at + 1 :] if (other.plan_row or 0) < row]
-            if passed and doubtful.isdisjoint(other.id for other in passed):
-                never.add(one.id)
-    return frozenset(never)
 
 
 def _planned_place(one: Interval, intervals: Sequence[Interval]) -> int:

@@ -78,23 +78,6 @@ def test_another_move_for_another_time_is_added_and_the_row_left_out(length_s: f
     assert row == ROW
 
 
-def evidence(**cued: float) -> MoveEvidence:
-    """Let every word speak so much for a move."""
-    rows = tuple((cued.get(move, 0.0) / 40,) * len(TALK.words) for move in MOVES)
-    return replace(silent(), cued=rows)
-
-
-def test_a_row_out_of_its_order_of_which_nothing_was_heard_was_left_out() -> None:
-    row, squat = interval(Row("Row", 20), 2), interval(Row("Squat", 80), 1)
-    heard = (mention(16, "Lunge"), mention(75, "Squat", is_planned=True))
-    found = name_moves([row, squat], TALK, heard, evidence(Squat=2.0), WEIGHTS)
-    assert [(one.status, one.move) for one in found] == [
-        ("added", "Lunge"),
-        ("done", "Squat"),
-        ("skipped", "Row"),
-    ]
-
-
 def test_a_trade_of_two_that_are_heard_stays_one() -> None:
     row, squat = interval(Row("Row", 20), 2), interval(Row("Squat", 80), 1)
     heard = (mention(16, "Row", is_planned=True), mention(75, "Squat", is_planned=True))
