@@ -29,7 +29,7 @@ _SLIGHT = 0.1
 _LOOSE = 0.15
 _ABOUT = word_set("about around over under roughly nearly almost ish give so something")
 # "Inside of twenty minutes" is kept by a shorter class.
-_AT_MOST = word_set("inside within under most less max maximum tops exceed longer")
+_AT_MOST = word_set("inside outside within under most less max maximum tops exceed longer")
 _MOST_WITHIN = 3
 # Minutes are told in whole ones: a class may be this much shorter.
 _ROUNDED_MIN = 1.0
