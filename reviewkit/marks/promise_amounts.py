@@ -53,6 +53,7 @@ _NOT_FOR = word_set("in for within even quite")
 # What takes a time may be the class or another thing.
 _TAKES = word_set("takes lasts")
 _WILL = word_set("be take")
+_OVER = word_set("through over round around")
 _GOERS = word_set("we you i ye y'all")
 _PIECES = word_set("pieces bits lots bouts stints slices chunks portions parts spells goes")
 _CLASS = word_set(
@@ -192,7 +193,7 @@ def _by_wording(tokens: Sequence[Token], hits: Hits) -> dict[int, Claim]:
                 continue
             if label in _PART_LENGTHS and _is_rest(tokens, hit):
                 continue
-            if label == "not_counted" and _is_how_often(tokens, at):
+            if label == "not_counted" and (_is_how_often(tokens, at) or _goes_over(tokens, hit)):
                 continue
             if label == "part_length" and _is_whole(tokens, at):
                 continue
@@ -207,6 +208,12 @@ def _goes_off(tokens: Sequence[Token], hit: Hit) -> bool:
     """Tell "at five and a half off we go" from a rest."""
     following = {token.text for token in tokens[hit.last + 1 : hit.last + 2]}
     return tokens[hit.last].text == "off" and not following.isdisjoint(_GOERS)
+
+
+def _goes_over(tokens: Sequence[Token], hit: Hit) -> bool:
+    """Tell "six exercises to go through" from six that are left to go."""
+    following = {token.text for token in tokens[hit.last + 1 : hit.last + 2]}
+    return tokens[hit.last].text == "go" and not following.isdisjoint(_OVER)
 
 
 def _is_of_pieces(tokens: Sequence[Token], at: int) -> bool:
