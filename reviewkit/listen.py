@@ -16,6 +16,7 @@ from reviewkit.marks.points import find_points
 from reviewkit.marks.promises import find_promises
 from reviewkit.marks.risk import find_risky_talk
 from reviewkit.marks.sides import find_side_calls
+from reviewkit.marks.taken_back import find_taken_back
 from reviewkit.marks.time_calls import find_time_calls
 from reviewkit.model import Lexicon, Mark, Plan, Talk
 
@@ -36,6 +37,7 @@ def find_marks(talk: Talk, plan: Plan, lexicon: Lexicon) -> tuple[Mark, ...]:
     marks = (
         *find_moves(talk, plan, lexicon),
         *find_counts(talk),
+        *find_taken_back(talk),
         *find_points(talk, plan, lexicon),
         *label_lines(talk, split_lines(talk), lexicon),
         *(mark for detect in DETECTORS for mark in detect(talk, lexicon)),

@@ -8,6 +8,7 @@ from reviewkit.findings.promised_here import judge_here
 from reviewkit.findings.promised_joins import judge_joins
 from reviewkit.findings.promised_kit import judge_kit
 from reviewkit.findings.promised_lengths import judge_lengths
+from reviewkit.findings.promised_owned import judge_owned
 from reviewkit.findings.promised_parts import judge_parts
 from reviewkit.findings.promised_rests import judge_rests
 from reviewkit.findings.promised_sides import judge_sides
@@ -28,6 +29,7 @@ def judge_promises(heard: HeardClass) -> tuple[Promise, ...]:
             *judge_joins(heard),
             *judge_here(heard),
             *judge_counts(heard),
+            *judge_owned(heard),
             *judge_parts(heard),
             *judge_sides(heard),
             *judge_kit(heard),
