@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from reviewkit.findings.gaps import Gap, gap_for
 from reviewkit.findings.places import done_intervals, start_ms
 from reviewkit.model import (
+    PROMISED_IN_SECONDS,
     Fix,
     Flag,
     HeardClass,
@@ -222,10 +223,11 @@ def _promised(promises: Sequence[Promise]) -> list[_Todo]:
 
 def _truth(promise: Promise) -> str:
     """Say in a few words what a promise should have been; words that sent for kit are many."""
-    units = {"minutes": "minutes", "work": "s of work", "rest": "s of rest"}
     if isinstance(promise.found, int | float):
-        unit = units.get(promise.what, promise.what.replace("_", "-"))
-        return f"what is true ({promise.found:g} {unit})"
+        name = promise.what.replace("_", "-")
+        is_length = promise.what in PROMISED_IN_SECONDS
+        found = f"{promise.found:.0f} s of {name}" if is_length else f"{promise.found:g} {name}"
+        return f"what is true ({found})"
     if promise.what == "equipment":
         return "all the kit that is used"
     return f"what is true ({promise.what.replace('_', '-')}: {promise.found or 'as it was'})"

@@ -54,6 +54,8 @@ _PAIRS, _AGAIN = "kit_one", "rounds_again"
 # How many words before a promise and after it may make it firm; lengths are told in more.
 _STRESS_REACH, _OF_LENGTHS = 12, 16
 _REACH = 16
+# How many words around a claim are quoted.
+_AROUND, _CUT, _FULL_STOPS = 6, "…", ".!?"
 _PAUSE_MS = {"words": 1_500, "captions": 1_800, "blocks": 20_000}
 
 
@@ -98,7 +100,6 @@ def _stretches(talk: Talk) -> Iterator[tuple[int, int, int]]:
 
 def _mark(talk: Talk, first: int, last: int, claim: Claim, lines: tuple[Phrase, ...]) -> Mark:
     """Make a mark of a claim; its text is the claim with some words around it."""
-    words = talk.words[max(0, first - 6) : last + 7]
     before = [word.norm for word in talk.words[max(0, first - _STRESS_REACH) : first]]
     reach = (
         _STRESS_REACH if claim.what in _COUNTS.values() or claim.what in _COUNTS else _OF_LENGTHS
@@ -110,11 +111,20 @@ def _mark(talk: Talk, first: int, last: int, claim: Claim, lines: tuple[Phrase, 
         last,
         talk.words[first].start_ms,
         talk.words[last].end_ms,
-        " ".join(word.text for word in words),
+        _text(talk, first, last),
         ref=claim.what,
         value=claim.value,
         weight=firmness(before, after, lines),
     )
+
+
+def _text(talk: Talk, first: int, last: int) -> str:
+    """Quote words with some around them, and a sign where they are cut out of a sentence."""
+    begin, stop = max(0, first - _AROUND), min(len(talk.words), last + 1 + _AROUND)
+    words = [word.text for word in talk.words[begin:stop]]
+    is_cut = begin > 0 and talk.words[begin - 1].text[-1:] not in _FULL_STOPS
+    goes_on = stop < len(talk.words) and words[-1][-1:] not in _FULL_STOPS
+    return " ".join([*([_CUT] if is_cut else []), *words, *([_CUT] if goes_on else [])])
 
 
 def find_promises(talk: Talk, lexicon: Lexicon) -> tuple[Mark, ...]:

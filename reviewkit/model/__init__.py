@@ -29,6 +29,7 @@ from reviewkit.model.heard import (
     Timing,
 )
 from reviewkit.model.judged import (
+    PROMISED_IN_SECONDS,
     CallVerdict,
     Evidence,
     Findings,
@@ -72,6 +73,7 @@ from reviewkit.model.talk import (
 )
 
 __all__ = [
+    "PROMISED_IN_SECONDS",
     "UNNAMED",
     "Bridge",
     "CallVerdict",

@@ -77,6 +77,10 @@ class TimeCall:
     set_aside: str = ""
 
 
+# What is promised in seconds, where it is promised as a number.
+PROMISED_IN_SECONDS = ("work", "rest", "warm_up", "cool_down")
+
+
 @dataclass(frozen=True, slots=True)
 class Promise:
     """What the coach said the class would be, against what it was."""

@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
-from reviewkit.model import Interval, PlanRow
+from reviewkit.model import PROMISED_IN_SECONDS, Interval, PlanRow
 from reviewkit.times import format_clock
 
 MINUTES_FROM_MS = 100_000
@@ -44,7 +44,11 @@ PROMISE_NAMES = {
     "no_kneeling": "no kneeling",
     "no_sit_ups": "no sit-ups",
 }
-_PROMISE_UNITS = {"minutes": " min", "work": " s", "rest": " s"}
+_SECONDS = " s"
+_PROMISE_UNITS = {
+    "minutes": " min",
+    **dict.fromkeys(PROMISED_IN_SECONDS, _SECONDS),
+}
 CLOCK_NAMES = {
     "words": "a time for every word",
     "captions": "a time for every caption",
@@ -147,7 +151,9 @@ def say_value(value: float | str | None, what: str = "") -> str:
         return clean(value)
     if what == "rest" and not value:
         return "no rest"
-    return f"{value:.4g}{_PROMISE_UNITS.get(what, '')}"
+    unit = _PROMISE_UNITS.get(what, "")
+    # Nobody speaks of tenths of a second.
+    return f"{value:.0f}{unit}" if unit == _SECONDS else f"{value:.4g}{unit}"
 
 
 def say_score(value: float | None) -> str:

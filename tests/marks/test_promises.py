@@ -414,3 +414,22 @@ def test_a_count_after_a_story_is_left_to_the_plan_where_there_are_no_full_stops
 def test_what_is_ruled_out_behind_a_story_where_there_are_no_full_stops() -> None:
     text = "even flour bags i did that for years and no jumping you guys"
     assert claims(text, "captions") == {"no_jumping"}
+
+
+@pytest.mark.parametrize(
+    ("said", "quoted"),
+    [
+        ("Three rounds and no more.", "Three rounds and no more."),
+        (
+            "Three rounds of the four things on my list tonight",
+            "Three rounds of the four things on my …",
+        ),
+        (
+            "so here we all are in the hall again for three rounds.",
+            "… are in the hall again for three rounds.",
+        ),
+    ],
+)
+def test_a_claim_is_quoted_and_shows_where_it_is_cut(said: str, quoted: str) -> None:
+    rounds = [mark for mark in find_promises(talk(said), flat_lexicon()) if mark.ref == "rounds"]
+    assert [mark.text for mark in rounds] == [quoted]

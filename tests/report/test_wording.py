@@ -9,7 +9,10 @@ from reviewkit.report.wording import NONE, say_value
     ("value", "what", "said"),
     [
         (0.0, "rest", "no rest"),
-        (30.0, "rest", "30 s"),
+        (30.4, "rest", "30 s"),
+        (90.0, "cool_down", "90 s"),
+        ("done", "cool_down", "done"),
+        (12.8, "minutes", "12.8 min"),
         (2.0, "rounds", "2"),
         ("a chair", "equipment", "a chair"),
         (None, "rest", NONE),
