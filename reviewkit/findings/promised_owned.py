@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from reviewkit.findings.claims import is_for_class, is_similar, planned_work, verdict_on
-from reviewkit.findings.places import done_intervals, start_ms, work_start_ms
+from reviewkit.findings.places import done_intervals, interval_at, start_ms, work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
@@ -21,11 +21,11 @@ _COUNT = "count"
 _NOUNS = {
     "rounds": word_set(
         "round rounds time times goes go turn turns lap laps trip trips through visits circuits "
-        "sets set overs passes"
+        "sets set passes"
     ),
     "moves": word_set(
         "move moves exercise exercises thing things station stations job jobs drill drills stop "
-        "stops ladders shapes pieces"
+        "stops shapes pieces"
     ),
     "rest": word_set("off rest break between breather recover"),
     "work": word_set("on each apiece"),
@@ -43,6 +43,8 @@ _KIT = word_set("pair pairs dumbbell dumbbells bell bells weight weights band ba
 _BOTH = (False, True)
 # A bare number from here on can be seconds.
 _SECONDS_FROM = 8
+# Up to so many seconds that were said inside an interval are what was left of it.
+_LEFT_S = 20
 
 
 def judge_owned(heard: HeardClass) -> list[Promise]:
@@ -54,7 +56,7 @@ def judge_owned(heard: HeardClass) -> list[Promise]:
 
 
 def _judge(heard: HeardClass, owned: Mark) -> Promise | None:
-    if not _KIT.isdisjoint(_behind(heard, owned)):
+    if not _KIT.isdisjoint(_behind(heard, owned)) or _is_time_call(heard, owned):
         return None
     said, became = _claims_of(heard, owned), _became(owned)
     worded, open_claims = ([one for one in said if _is_open(one) == wanted] for wanted in _BOTH)
@@ -71,6 +73,12 @@ def _judge(heard: HeardClass, owned: Mark) -> Promise | None:
             claim = replace(claim, value=owned.value)
             return verdict_on(what, claim, found, "broken", "the coach said so")
     return None
+
+
+def _is_time_call(heard: HeardClass, owned: Mark) -> bool:
+    """Tell "I know I said ten seconds", said in an interval of what is left, from a promise."""
+    is_short = _is_time(owned) and (owned.value or 0) <= _LEFT_S
+    return is_short and interval_at(heard, owned.start_ms) is not None
 
 
 def _is_open(claim: Mark) -> bool:

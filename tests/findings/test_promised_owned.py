@@ -11,6 +11,7 @@ from tests.findings.classes import circuit, claim, heard_class
 from tests.talking import talk
 
 CLASS = circuit(("Squat", "Push-up", "Lunge", "Plank"), rounds=3)
+CLASS_START_MS = round(1000 * (CLASS[1].start_s or 0)) + 10_000
 
 
 def after_the_work(said: str) -> Talk:
@@ -46,3 +47,10 @@ def test_what_was_claimed_with_the_number_tells_it_too() -> None:
 def test_a_number_that_was_kept_and_a_pair_of_kit_break_nothing() -> None:
     assert broken("i know i said three rounds but it felt like more") == []
     assert broken("i know i said one pair but two pairs is better") == []
+
+
+def test_seconds_left_that_were_said_in_an_interval_are_no_promise() -> None:
+    spoken = talk("i know i said ten seconds but hold it", start_ms=CLASS_START_MS)
+    marks = (claim("rest", 10), *find_taken_back(spoken))
+    heard = heard_class(CLASS, marks=marks, words=spoken.words)
+    assert not [one for one in judge_promises(heard) if one.why == "the coach said so"]
