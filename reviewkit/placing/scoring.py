@@ -26,7 +26,7 @@ class Trust:
     """How much each kind of evidence counts against the others."""
 
     starts: float = 0.85
-    ends: float = 0.65
+    ends: float = 0.7
     work: float = 0.08
     named: float = 0.8
     cued: float = 0.85
