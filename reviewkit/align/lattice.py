@@ -31,8 +31,8 @@ from reviewkit.align.steps import (
 )
 
 BEAM = 8.0
-# A placement that is behind by some four slots' worth of plain edges may still win.
-WIDE = 12.0
+# A placement that is behind by some four slots' worth of very plain edges may still win.
+WIDE = 16.0
 STRETCH_MS = 20_000
 # Steps are kept in matrices for starting moments of one such stretch of time. A wider one
 # holds more steps that are too long to be taken, narrower ones are more to look after.
