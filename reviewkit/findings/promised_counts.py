@@ -287,12 +287,12 @@ def _is_told_otherwise(heard: HeardClass, said: Mark, rows: Sequence[Interval], 
     """
     worded = {mark.first for mark in heard.marks if mark.ref in _NAMES}
     # "Two blocks, and round each of them three times": two are not the rounds.
-    is_of_parts = _PARTS.isdisjoint(_said(heard, said))
+    names_no_parts = _PARTS.isdisjoint(_said(heard, said))
     return any(
         mark.value is not None
         and is_for_class(heard, mark)
         and (mark.first in worded or 0 < mark.first - said.last <= _CORRECTED_WITHIN)
-        and not (is_of_parts and not _PARTS.isdisjoint(_said(heard, mark)))
+        and not (names_no_parts and not _PARTS.isdisjoint(_said(heard, mark)))
         and _meant(rows, mark.ref, int(mark.value))
         for mark in claims(heard, *(kind for kind, name in _NAMES.items() if name == what))
     )
