@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from reviewkit.findings.claims import is_for_class, is_similar, planned_work, verdict_on
+from reviewkit.findings.claims import KIND, is_for_class, is_similar, planned_work, verdict_on
 from reviewkit.findings.places import done_intervals, interval_at, start_ms, work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Mark, Promise
 
-_TAKEN_BACK, _PROMISE = "taken_back", "promise"
-_COUNT = "count"
+_TAKEN_BACK, _COUNT = "taken_back", "count"
 # Nouns close behind a number, and what it then counts or measures.
 _NOUNS = {
     "rounds": word_set(
@@ -41,8 +40,8 @@ _TIMES = ("twice", "thrice")
 # "I know I said one pair": what is counted is kit.
 _KIT = word_set("pair pairs dumbbell dumbbells bell bells weight weights band bands tin tins")
 _BOTH = (False, True)
-# A bare number from here on can be seconds.
-_SECONDS_FROM = 8
+# A bare number from here on can be seconds, and up to here a count.
+_SECONDS_FROM, _COUNTS_TO = 8, 14
 # Up to so many seconds that were said inside an interval are what was left of it.
 _LEFT_S = 20
 
@@ -91,7 +90,7 @@ def _is_possible(
     """Tell whether a number can be what was promised of a kind, and was not kept."""
     said = owned.value or 0.0
     if what in done:
-        return not _is_time(owned) and (said != done[what][0] or became in done[what][1:])
+        return _is_count(owned) and (said != done[what][0] or became in done[what][1:])
     return _is_time(owned) and (became is None or is_similar(became, said))
 
 
@@ -105,7 +104,7 @@ def _claims_of(heard: HeardClass, owned: Mark) -> list[Mark]:
     claims = [
         one
         for one in heard.marks
-        if one.kind == _PROMISE
+        if one.kind == KIND
         and one.ref in _ABOUT
         and is_for_class(heard, one)
         and (2.0 if one.ref == "rounds_again" else one.value) == owned.value
@@ -131,6 +130,10 @@ def _is_time(owned: Mark) -> bool:
     return not owned.ref.startswith(_COUNT) or (owned.value or 0) >= _SECONDS_FROM
 
 
+def _is_count(owned: Mark) -> bool:
+    return owned.ref.startswith(_COUNT) and (owned.value or 0) <= _COUNTS_TO
+
+
 def _done_counts(heard: HeardClass, owned: Mark) -> dict[str, tuple[int, ...]]:
     """Count rounds and moves done in the block that the coach speaks of, the one just done.
 
@@ -150,7 +153,7 @@ def _done_counts(heard: HeardClass, owned: Mark) -> dict[str, tuple[int, ...]]:
 
 def _kind_done(owned: Mark, done: Mapping[str, Sequence[int]], became: float | None) -> str:
     """Name what a number counts by what it became: as many rounds, or moves, were done."""
-    if became is None or _is_time(owned):
+    if became is None or not _is_count(owned):
         return ""
     fits = [what for what, counts in done.items() if became in counts]
     return fits[0] if len(fits) == 1 else ""

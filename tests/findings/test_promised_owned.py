@@ -31,6 +31,7 @@ def broken(said: str, *marks: Mark) -> list[tuple[str, object, object]]:
         ("i know i said four rounds but it is late", "rounds", 4, 3),
         ("i know i said four but three is plenty", "rounds", 4, 3),
         ("i know i said five but it's four things", "moves", 5, 4),
+        ("i know i said eight moves but it's only the four", "moves", 8, 4),
     ],
 )
 def test_the_noun_or_what_it_became_tells_the_kind(
