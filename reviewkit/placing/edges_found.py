@@ -25,6 +25,14 @@ from reviewkit.timing import Spread, add, gather
 # weights are too sure of themselves: on classes that nothing was fitted on, a twentieth
 # left out one true edge in five.
 LEFT_OUT: dict[Clock, float] = {"words": 0.05, "captions": 0.05, "blocks": 0.025}
+# How an expected length counts in finding the placement is more than it may count in saying
+# how long an interval was: a drift that the talk speaks for would be talked away by its plan.
+# This power of the density is taken back where lengths are read. On 223 classes kept back, .5
+# calls 96 drifts of five seconds in 100 where 0 calls 94 or 95, for 7 in 1,000 on-time intervals
+# called wrongly. Under few stamps the plan says next to nothing as it is.
+TAKEN_BACK: dict[Clock, float] = {"words": 0.5, "captions": 0.5, "blocks": 0.0}
+# No length is made likelier by more than this (a log).
+_MOST_MADE_UP_FOR = 4.0
 # Words start a little before or after their stamps even where every word has one, so no
 # edge's range reaches less far than this, or than half of its word's own range.
 LEAST_REACH_MS = 150.0
@@ -53,6 +61,8 @@ def read_edges(
     ground: Ground,
     layout: Layout,
     clock: Clock = "words",
+    *,
+    taken_back: float = 0.0,
 ) -> list[Found]:
     """Measure every slot of a path.
 
@@ -62,6 +72,7 @@ def read_edges(
         ground: The moments that steps and placements index.
         layout: The slots, with densities that know nothing of the clock's blur.
         clock: How exact the transcript's times are.
+        taken_back: The power of the density of a row's length that is taken back.
     """
     if not steps:
         return []
@@ -76,8 +87,20 @@ def read_edges(
         chance = placements[step.slot].chance if row is None else chances[row]
         chance = min(1.0, chance)
         placement = placements[step.slot]
+        length = layout.slots[step.slot].length
+        if row is not None and length is not None and taken_back:
+            placement = _take_back(placement, ground, length, taken_back)
         found.append(_measure(place, step, placement, ground, chain, row, chance, LEFT_OUT[clock]))
     return _apart(found, steps, ground)
+
+
+def _take_back(placement: Placement, ground: Ground, length: Density, power: float) -> Placement:
+    """Let a length as expected count for less than it did in finding the placement."""
+    starts, ends = placement.pairs.T
+    expected = length.at(ground.ends.at_ms[ends] - ground.starts.at_ms[starts])
+    behind = expected.max(initial=-np.inf) - expected
+    weights = placement.weights * np.exp(np.minimum(power * behind, _MOST_MADE_UP_FOR))
+    return replace(placement, weights=weights / max(weights.sum(), 1e-300))
 
 
 def _apart(found: list[Found], steps: Sequence[Step], ground: Ground) -> list[Found]:

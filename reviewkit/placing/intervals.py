@@ -17,7 +17,7 @@ from reviewkit.align import Placement, best_path, build_lattice, place_slots, we
 from reviewkit.align.posterior import Step
 from reviewkit.align.refine import NINE_TENTHS
 from reviewkit.model import Clock, EdgeEvidence, Interval, MoveEvidence, Plan, PlanRow, Talk
-from reviewkit.placing.edges_found import Found, read_edges
+from reviewkit.placing.edges_found import TAKEN_BACK, Found, read_edges
 from reviewkit.placing.habits import learn_habits
 from reviewkit.placing.own_moves import RowLook, learn_moves
 from reviewkit.placing.own_voice import FirstLook, learn_voice
@@ -79,8 +79,9 @@ def build_intervals(
         return tuple(_skipped(plan, row) for row in range(len(plan.rows)))
     aligned = align_plan(talk, edges, moves, plan, trust=trust)
     found = read_edges(
-        aligned.steps, aligned.placements, aligned.ground, aligned.layout, talk.clock
-    )
+        aligned.steps, aligned.placements, aligned.ground, aligned.layout, talk.clock,
+        taken_back=TAKEN_BACK[talk.clock],
+    )  # fmt: skip
     return tuple(with_timing(one, tolerance_ms) for one in _in_order(found, plan, talk.clock))
 
 

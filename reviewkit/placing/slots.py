@@ -49,7 +49,7 @@ class Habits:
     trade: float = -1.5
     far_trade: float = -2.6
     side_trade: float = -4.0
-    added: float = -1.8
+    added: float = -1.3
     length_factor: float = 1.0
     length_shift_ms: int = 0
     rest_shift_ms: int = 0
@@ -75,12 +75,13 @@ FIRST_LOOK = replace(
 )
 # Under few stamps a length as planned would pass for one that was heard, and the plan would
 # talk the drift away: it says next to nothing there, at the price of some tenths of a second
-# of every edge. Rests as planned still tell one edge by another. Trades are told by the talk
-# inside, which is blurred there, so more is asked of them.
+# of every edge. Rests as planned still tell one edge by another. Trades, and what nobody planned,
+# are told by the talk inside, which is blurred there, so more is asked of them.
 FEW_STAMPS = replace(
     ANY_COACH,
     trade=-2.0,
     far_trade=-3.4,
+    added=-1.8,
     length_parts=((0.005, 0.0), (0.03, 2500.0), (0.965, 13_000.0)),
     rest_parts=((0.95, 0.0), (0.02, 3000.0), (0.03, 20_000.0)),
 )
