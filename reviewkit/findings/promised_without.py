@@ -26,9 +26,14 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
-    "worktop sink banister bannister handrail fence gate door doorway tree car box bar barre stool "
+    "worktop sink parapet banister bannister handrail fence gate door doorway tree car box bar barre stool "
     "bed vertical hamstring"
 )
+# How a move is done says where: a "lying knee hug" is on the floor whatever it is.
+_DOWN = word_set(
+    "lying side-lying kneeling half-kneeling supine prone all-fours quadruped floor cobra cat-cow"
+)
+_TOUCHED = word_set("touch tap reach touches taps")
 # A "side crunch" is mostly done upright, and may be.
 _CRUNCHES, _SIDEWAYS = word_set("crunch crunches"), word_set("side oblique")
 _FLOOR_PATTERNS = word_set("anti-extension-core anti-rotation-core flexion-core bridge")
@@ -90,7 +95,8 @@ def _on_floor(heard: HeardClass, _: Mark) -> Iterable[Interval]:
         words = _words(one.move_done)
         is_floor = words & _FLOOR or patterns.get(one.move_done.lower()) in _FLOOR_PATTERNS
         is_upright = words & _NOT_ON_FLOOR or (words & _CRUNCHES and words & _SIDEWAYS)
-        if one.kind == "work" and is_floor and not is_upright:
+        is_down = words & _DOWN and not words & _TOUCHED
+        if (is_down or is_floor) and not is_upright:
             yield one
 
 
