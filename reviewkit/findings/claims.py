@@ -29,6 +29,7 @@ _OF_REST = word_set(
     "rest rests resting break breaks off between breathe breather change recover pause after ago"
 )
 _ALL_BEFORE, _ALL_AFTER, _REST_WITHIN = 4, 4, 3
+_EVERY_MINUTE = "on the minute"
 # How long such work may be.
 _WORK_S = (15, 150)
 # A length this many times as long or as short as another may be of another thing.
@@ -87,7 +88,10 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         is_work = _is_planned_work(heard, mark.value)
         return mark if is_work else replace(mark, ref="rest")
     if mark.ref == "work" and is_for_class(heard, mark) and not _is_planned_work(heard, mark.value):
-        # "I'll give you a full minute on the kerb": the plan has it between rounds.
+        # "I'll give you a full minute on the kerb": the plan has it between rounds; but not so
+        # "they're all a whole minute".
+        if is_of_all(heard, mark):
+            return mark
         is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
         return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref not in _OPEN:
@@ -168,7 +172,16 @@ def belongs_elsewhere(heard: HeardClass, mark: Mark) -> bool:
     is_other = _is_same(other_ms, mark.value) or _is_same(both_ms, mark.value)
     if mark.ref == "work" and any(_is_same(ms, mark.value) for ms in _rounds_ms(heard)):
         is_other = True
+    if mark.ref == "work" and is_of_all(heard, mark) and not _is_every_minute(heard, mark):
+        # "They're all a whole minute" is of the work, whatever else is a minute long.
+        return False
     return is_other and not _is_same(own_ms, mark.value) and mark.weight < _SURE
+
+
+def _is_every_minute(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether work starts on every minute, and so lasts less."""
+    near = heard.talk.words[max(0, mark.first - _ALL_BEFORE) : mark.last + 1 + _ALL_AFTER]
+    return _EVERY_MINUTE in " ".join(word.norm for word in near)
 
 
 def planned_otherwise(
