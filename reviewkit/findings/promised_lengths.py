@@ -55,6 +55,8 @@ _SOME = word_set("first then block till until except bar but start starts starti
 _SOME_WITHIN, _SOME_AFTER = 8, 10
 # A round all of whose intervals are off by this share was not as long as everything should be.
 _ROUND_SHARE = 0.18
+# What leaves no move out, so near before the length.
+_EVERY, _EVERY_WITHIN = word_set("every everything everything's"), 7
 # Intervals that are off alike differ among themselves by no more than this.
 _ALIKE_MS = 4_000
 
@@ -174,28 +176,43 @@ def _is_of_some(heard: HeardClass, mark: Mark) -> bool:
     return not _SOME.isdisjoint(word.norm for word in words)
 
 
-def _worst_round_ms(heard: HeardClass, mark: Mark) -> float | None:
+def _worst_part_ms(heard: HeardClass, mark: Mark) -> float | None:
     """Give the usual length of a round that is off a claim about everything, if there is one.
 
-    All of its intervals are off to one side, by a fifth. A round of another length that was told
-    as such before the work began is none: "everything's forty, the finishers are twenties".
+    All of its intervals are off to one side, by a fifth; or all of a move, where the claim is of
+    "every single thing". A part of another length that was told as such before the work began is
+    none: "everything's forty, the finishers are twenties".
     """
     if not is_of_all(heard, mark) or _is_of_some(heard, mark) or _is_at_most(heard, mark):
         return None
     claimed_ms = 1000 * (mark.value or 0.0)
     told = told_before_ms(heard) - {claimed_ms}
-    rounds: dict[tuple[str, int], list[Interval]] = {}
+    before = heard.talk.words[max(0, mark.first - _EVERY_WITHIN) : mark.first + 1]
+    is_strict = any(word.norm in _EVERY for word in before)
+    parts: dict[tuple[str, int | str], list[Interval]] = {}
     for one in done_intervals(heard):
         if one.kind == "work" and one.plan_row is not None and one.planned_ms not in told:
-            rounds.setdefault((one.block, one.round), []).append(one)
+            parts.setdefault((one.block, one.round), []).append(one)
+            if is_strict:
+                parts.setdefault((one.block, one.move), []).append(one)
     usual = [
         median(lengths)
-        for own in rounds.values()
+        for own in parts.values()
         if len(lengths := [(one.length_ms or 0) - claimed_ms for one in own]) > 1
         and is_similar(claimed_ms + median(lengths), claimed_ms)
         and (max(lengths) < -_ROUND_SHARE * claimed_ms or _ROUND_SHARE * claimed_ms < min(lengths))
     ]
     return claimed_ms + max(usual, key=abs) if usual else None
+
+
+def _is_all_off(heard: HeardClass, claimed_ms: float) -> bool:
+    """Tell whether no work is planned near a length, and none was as long."""
+    work = [one for one in done_intervals(heard) if one.kind == "work" and one.planned_ms]
+    return bool(work) and all(
+        min(_misfit(claimed_ms, one.planned_ms or 0), _misfit(claimed_ms, one.length_ms or 0))
+        >= _OTHER_SHARE
+        for one in work
+    )
 
 
 def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
@@ -208,11 +225,15 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
     otherwise = planned_otherwise(heard, mark, [(one.block, one.work_ms) for one in work_rows])
     is_rest = any(row.rest_ms == claimed_ms for row in work_rows)
     is_of_work = any(one.kind == "work" for one in meant)
+    is_for_all = is_for_class(heard, mark) and is_of_all(heard, mark)
+    if not is_of_work and is_for_all and _is_all_off(heard, claimed_ms):
+        # What is as long lies in the warm-up or in the stretch.
+        meant = []
     if is_of_work and otherwise and not is_rest:
         why = "most intervals are of another length"
         return verdict_on("work", mark, otherwise / 1000, "broken", why)
-    if is_for_class(heard, mark) and (worst := _worst_round_ms(heard, mark)):
-        why = "a whole round was of another length"
+    if is_for_class(heard, mark) and (worst := _worst_part_ms(heard, mark)):
+        why = "a whole round, or a move in every round, was of another length"
         return verdict_on("work", mark, round(worst / 1000, 1), "broken", why)
     if meant:
         drifts = _drifts(meant, claimed_ms)
