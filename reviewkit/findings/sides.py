@@ -10,7 +10,7 @@ from reviewkit.model import Flag, HeardClass, Interval
 from reviewkit.times import format_seconds
 
 KIND = "side_imbalance"
-LEAST_MS = 5_200
+LEAST_MS = 4_700
 LEAST_SHARE = 0.08
 # A difference is clear when half of the limit lies this many spreads below it (five chances
 # in six): more would leave most of them unsaid where one stamp covers many words, and three

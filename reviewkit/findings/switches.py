@@ -41,7 +41,7 @@ _OWNS_UP_MS = 8_000
 _EARLY = 0.85
 _LEAST_CALLED = 2
 # How likely it must be that the change was called far from the middle.
-_LIKELY = 0.35
+_LIKELY = 0.25
 # From these odds on a line is taken for a call where only that there was one matters.
 _CALLED_FROM = -1.0
 # How sure it must be that it was this move.
