@@ -10,7 +10,7 @@ from statistics import median_low
 
 from reviewkit.findings.part_claims import COOL_LENGTH, is_part_planned, part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
-from reviewkit.language.numbers import find_lengths, find_numbers
+from reviewkit.language.numbers import find_lengths, find_numbers, number_value
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
@@ -77,6 +77,8 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
     if mark.ref == COOL_LENGTH and not is_part_planned(heard, mark):
         # "Then one minute to breathe": the plan has it between two blocks.
         is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
+        # "Planks at the end, twenty seconds each" are no rest.
+        is_between = is_between and not _is_of_each(heard, mark)
         return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref == "rest_rounds":
         # "Ten in the middle, thirty once the pair is done": the plan has ten inside a round.
@@ -113,10 +115,21 @@ def is_of_all(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether a length is said to be that of everything: "they're all forty seconds"."""
     norms = [word.norm for word in heard.talk.words]
     first, last = mark.first, mark.last + 1
-    is_all = not _ALL.isdisjoint(norms[max(0, first - _ALL_BEFORE) : last])
+    before = norms[max(0, first - _ALL_BEFORE) : last]
+    # "All forty seconds of it" is of one thing.
+    is_all = any(
+        word in _ALL and not (word == "all" and number_value(before[at + 1 : at + 2]) is not None)
+        for at, word in enumerate(before)
+    )
     is_each = not _EACH.isdisjoint(norms[last : last + _ALL_AFTER])
     close = norms[max(0, first - _REST_WITHIN) : last + _REST_WITHIN]
     return (is_all or is_each) and _OF_REST.isdisjoint(close)
+
+
+def _is_of_each(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length is that of each of what was named before it."""
+    following = heard.talk.words[mark.last + 1 : mark.last + 2]
+    return any(word.norm in ("each", "apiece") for word in following)
 
 
 def _is_work_of_all(heard: HeardClass, mark: Mark, usual_ms: int | None) -> bool:
@@ -172,16 +185,19 @@ def belongs_elsewhere(heard: HeardClass, mark: Mark) -> bool:
     is_other = _is_same(other_ms, mark.value) or _is_same(both_ms, mark.value)
     if mark.ref == "work" and any(_is_same(ms, mark.value) for ms in _rounds_ms(heard)):
         is_other = True
-    if mark.ref == "work" and is_of_all(heard, mark) and not _is_every_minute(heard, mark):
+    is_sum = _is_same(both_ms, mark.value) and _is_added_up(heard, mark)
+    if mark.ref == "work" and is_of_all(heard, mark) and not is_sum:
         # "They're all a whole minute" is of the work, whatever else is a minute long.
         return False
     return is_other and not _is_same(own_ms, mark.value) and mark.weight < _SURE
 
 
-def _is_every_minute(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether work starts on every minute, and so lasts less."""
+def _is_added_up(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether work and rest may be meant: "every minute on the minute", "a minute and ten"."""
     near = heard.talk.words[max(0, mark.first - _ALL_BEFORE) : mark.last + 1 + _ALL_AFTER]
-    return _EVERY_MINUTE in " ".join(word.norm for word in near)
+    said = heard.talk.words[mark.first : mark.last + 1]
+    is_joined = any(word.norm == "and" for word in said)
+    return is_joined or _EVERY_MINUTE in " ".join(word.norm for word in near)
 
 
 def planned_otherwise(

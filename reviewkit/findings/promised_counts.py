@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from statistics import median_low
 
 from reviewkit.findings.asked_for import confessions
@@ -20,7 +21,7 @@ from reviewkit.findings.claims import (
     planned_work,
     verdict_on,
 )
-from reviewkit.findings.places import work_start_ms
+from reviewkit.findings.places import done_intervals, work_start_ms
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import UNNAMED, HeardClass, Interval, Mark, Promise, PromiseVerdict
 
@@ -216,9 +217,19 @@ def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
     a_round = _kinds(rows, rows)
     # An extra of another move is no part of one more round.
     moves = {one.move for one in rows} | {UNNAMED}
-    again = sum(one.move in moves for one in _added(heard, rows))
-    more = again - len(rows) + len(_done(rows))
+    again = [one for one in _added(heard, rows) if one.move in moves]
+    more = _most_together(heard, again, a_round) - len(rows) + len(_done(rows))
     return max(1, round(more / a_round)) if max(_SEVERAL, a_round / 2) <= more else 0
+
+
+def _most_together(heard: HeardClass, chosen: Sequence[Interval], reach: int) -> int:
+    """Count the most of these with fewer others between two: one after every lap is no lap."""
+    places = [at for at, one in enumerate(done_intervals(heard)) if one in chosen]
+    most = run = int(bool(places))
+    for before, at in pairwise(places):
+        run = run + 1 if at - before <= reach else 1
+        most = max(most, run)
+    return most
 
 
 def _fewest(rows: Sequence[Interval], several: int) -> int | None:

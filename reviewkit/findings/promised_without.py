@@ -18,7 +18,7 @@ _JUMPS = word_set(
 )
 # Words in a move's name that take the jump out of it: "low impact jack", "step jack".
 _WITHOUT_JUMPS = word_set(
-    "shoulder shoulders low low-impact impact step stepping stepped walking no jumpless slow half"
+    "shoulder shoulders low low-impact impact step stepping stepped walking no without jumpless slow half"
 )
 _FLOOR = word_set(
     "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
