@@ -18,7 +18,8 @@ _JUMPS = word_set(
 )
 # Words in a move's name that take the jump out of it: "low impact jack", "step jack".
 _WITHOUT_JUMPS = word_set(
-    "shoulder shoulders low low-impact impact step stepping stepped walking no without jumpless slow half"
+    "shoulder shoulders low low-impact impact step stepping stepped walking no without "
+    "jumpless slow half"
 )
 _FLOOR = word_set(
     "plank planks crunch crunches bridge bridges climber climbers sit-up sit-ups "
@@ -26,8 +27,8 @@ _FLOOR = word_set(
 )
 _NOT_ON_FLOOR = word_set(
     "wall desk chair standing incline counter bench seated step table pew sofa rail railing kerb "
-    "worktop sink parapet banister bannister handrail fence gate door doorway tree car box bar barre stool "
-    "bed vertical hamstring"
+    "worktop sink parapet banister bannister handrail fence gate door doorway tree car box "
+    "bar barre stool bed vertical hamstring"
 )
 # How a move is done says where: a "lying knee hug" is on the floor whatever it is.
 _DOWN = word_set(

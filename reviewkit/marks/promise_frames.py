@@ -46,7 +46,8 @@ _BETWEEN = word_set(
     "get gets getting go goes going come comes coming lie lying lay be being is are need needs "
     "have has to down on onto over off with in at all of any a an the our your this that more "
     "touch touching roll rolling around about near anywhere gonna even ever once you we us "
-    "anybody anyone for make making must should anything way do doing big silly i'll i'm ask asking asked want part parts "
+    "anybody anyone for make making must should anything way do doing big silly "
+    "i'll i'm ask asking asked want part parts "
     "i it's work single time done one feet foot leaving high comin goin leavin will this here"
 )
 # What follows such a word is about how a move is done: "no twisting the knee"; and a class that
