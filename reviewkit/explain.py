@@ -24,6 +24,7 @@ from reviewkit.model.explained import (
     Reason,
 )
 from reviewkit.naming import SWAP_WEIGHTS, name_moves
+from reviewkit.placing.edges_found import TAKEN_BACK, take_back
 from reviewkit.placing.intervals import Alignment, align_plan, build_intervals
 from reviewkit.placing.scoring import TRUST
 from reviewkit.understand import understand
@@ -123,7 +124,8 @@ def _explain_edge(heard: _Class, interval: Interval, output: str) -> EdgeExplana
     edge = interval.start if output == "start" else interval.end
     if heard.aligned is None:
         return EdgeExplanation(edge, None, ())
-    chances = _chances(heard.aligned, (interval.plan_row or 0) - 1, output)
+    power = TAKEN_BACK[heard.talk.clock]
+    chances = _chances(heard.aligned, (interval.plan_row or 0) - 1, output, power)
     clusters = _clusters(heard.aligned, chances, output)
     candidates = [_candidate(heard, at, chance, output) for at, chance in clusters]
     taken = None if edge is None else _taken(heard, interval, candidates, output)
@@ -131,13 +133,17 @@ def _explain_edge(heard: _Class, interval: Interval, output: str) -> EdgeExplana
     return EdgeExplanation(edge, taken, others[: MOST_CANDIDATES - (taken is not None)])
 
 
-def _chances(aligned: Alignment, row: int, output: str) -> dict[int, float]:
-    """Give every moment's chance of being a row's edge, given that the row was done."""
+def _chances(aligned: Alignment, row: int, output: str, power: float) -> dict[int, float]:
+    """Give every moment's chance of being a row's edge, given that the row was done.
+
+    So much of the power of its expected length is taken back as where edges are read.
+    """
     column = 0 if output == "start" else 1
     sums: dict[int, float] = {}
     for laid, placement in zip(aligned.layout.slots, aligned.placements, strict=True):
-        if laid.row == row:
-            for pair, weight in zip(placement.pairs, placement.weights, strict=True):
+        if laid.row == row and laid.length is not None:
+            read = take_back(placement, aligned.ground, laid.length, power)
+            for pair, weight in zip(read.pairs, read.weights, strict=True):
                 moment = int(pair[column])
                 sums[moment] = sums.get(moment, 0.0) + placement.chance * float(weight)
     total = sum(sums.values())
@@ -190,7 +196,12 @@ def _candidate(heard: _Class, moment: int, chance: float, output: str) -> Candid
 def _taken(
     heard: _Class, interval: Interval, candidates: Sequence[Candidate], output: str
 ) -> Candidate | None:
-    """Find the candidate that the path took; among the likely ones it may be any."""
+    """Find the candidate that the edge was read from, or else the one that the path took."""
+    edge = interval.start if output == "start" else interval.end
+    if edge is not None:
+        nearest = min(candidates, key=lambda one: abs(one.at_ms - edge.at_ms), default=None)
+        if nearest is not None and abs(nearest.at_ms - edge.at_ms) <= CLOSE_MS:
+            return nearest
     moment = _path_moment(heard.aligned, (interval.plan_row or 0) - 1, output)
     if heard.aligned is None or moment is None:
         return None
@@ -216,7 +227,10 @@ def _length(heard: _Class, interval: Interval) -> LengthExplanation | None:
     expected_ms = density.low_ms + 50 * int(np.argmax(density.table))
     weight, best = density.at(np.array([float(length_ms), float(expected_ms)]))
     remarked = _remarked(heard.aligned, row, length_ms, density)
-    return LengthExplanation(length_ms, expected_ms, float(weight), float(best), remarked)
+    counted = 1.0 - TAKEN_BACK[heard.talk.clock]
+    return LengthExplanation(
+        length_ms, expected_ms, counted * float(weight), counted * float(best), remarked
+    )
 
 
 def _remarked(aligned: Alignment, row: int, length_ms: int, length: Density) -> float | None:

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from reviewkit.errors import InputError
-from reviewkit.explain import OWN_HABITS, explain_interval
+from reviewkit.explain import CLOSE_MS, OWN_HABITS, explain_interval
 from reviewkit.marks.edges import weigh_edges
 from reviewkit.model import Cue, Lexicon, Piece, Plan, Transcript
 from reviewkit.model.explained import EdgeExplanation, Explanation
@@ -125,3 +125,12 @@ def test_in_blocks_the_reasons_are_those_by_which_the_edge_was_heard() -> None:
         for candidate in (edge.taken, *edge.others):
             told = [why.weight for why in candidate.reasons if why.text != OWN_HABITS[output]]
             assert min(abs(sum(told) - odds) for odds in heard) < 2e-3
+
+
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_what_was_taken_is_where_the_edge_is(number: int) -> None:
+    one = explained(number)
+    for edge in (one.start, one.end):
+        assert edge.edge is not None
+        assert edge.taken is not None
+        assert abs(edge.taken.at_ms - edge.edge.at_ms) <= CLOSE_MS

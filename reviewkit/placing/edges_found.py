@@ -89,13 +89,20 @@ def read_edges(
         placement = placements[step.slot]
         length = layout.slots[step.slot].length
         if row is not None and length is not None and taken_back:
-            placement = _take_back(placement, ground, length, taken_back)
+            placement = take_back(placement, ground, length, taken_back)
         found.append(_measure(place, step, placement, ground, chain, row, chance, LEFT_OUT[clock]))
     return _apart(found, steps, ground)
 
 
-def _take_back(placement: Placement, ground: Ground, length: Density, power: float) -> Placement:
-    """Let a length as expected count for less than it did in finding the placement."""
+def take_back(placement: Placement, ground: Ground, length: Density, power: float) -> Placement:
+    """Let a length as expected count for less than it did in finding the placement.
+
+    Args:
+        placement: Posterior of a row's slot.
+        ground: The moments that it indexes.
+        length: How long the row was expected to last.
+        power: The power of that density which is taken back.
+    """
     starts, ends = placement.pairs.T
     expected = length.at(ground.ends.at_ms[ends] - ground.starts.at_ms[starts])
     behind = expected.max(initial=-np.inf) - expected
