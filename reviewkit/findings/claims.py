@@ -10,7 +10,7 @@ from statistics import median_low
 
 from reviewkit.findings.part_claims import COOL_LENGTH, is_part_planned, part_as_planned
 from reviewkit.findings.places import done_intervals, end_ms, interval_at, work_start_ms
-from reviewkit.language.numbers import find_lengths, find_numbers, number_value
+from reviewkit.language.numbers import find_lengths, find_numbers
 from reviewkit.language.wordsets import word_set
 from reviewkit.model import HeardClass, Interval, Mark, Promise, PromiseVerdict
 
@@ -115,12 +115,10 @@ def is_of_all(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether a length is said to be that of everything: "they're all forty seconds"."""
     norms = [word.norm for word in heard.talk.words]
     first, last = mark.first, mark.last + 1
-    before = norms[max(0, first - _ALL_BEFORE) : last]
-    # "All forty seconds of it" is of one thing.
-    is_all = any(
-        word in _ALL and not (word == "all" and number_value(before[at + 1 : at + 2]) is not None)
-        for at, word in enumerate(before)
-    )
+    # "You'll get all forty seconds of it" is of one thing.
+    is_of_it = norms[last : last + 1] == ["of"]
+    all_words = _ALL - {"all"} if is_of_it else _ALL
+    is_all = not all_words.isdisjoint(norms[max(0, first - _ALL_BEFORE) : last])
     is_each = not _EACH.isdisjoint(norms[last : last + _ALL_AFTER])
     close = norms[max(0, first - _REST_WITHIN) : last + _REST_WITHIN]
     return (is_all or is_each) and _OF_REST.isdisjoint(close)

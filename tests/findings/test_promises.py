@@ -115,6 +115,9 @@ def test_an_open_length_of_all_there_is_is_that_of_work() -> None:
     mark = replace(claim("length", 50), first=2, last=3)
     heard = heard_class(circuit(), words=talk(said).words, marks=(mark,))
     assert verdicts(heard) == [("work", "broken")]
+    of_one = replace(claim("length", 50), first=3, last=4)
+    said = "you'll get all fifty seconds of it"
+    assert verdicts(heard_class(circuit(), words=talk(said).words, marks=(of_one,))) == []
     alone = "give me fifty seconds so pace it"
     assert verdicts(heard_class(circuit(), words=talk(alone).words, marks=(mark,))) == []
 
