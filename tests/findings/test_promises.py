@@ -404,6 +404,10 @@ def test_no_kit_is_broken_by_a_move_that_names_some() -> None:
         ("no_floor", ("Squat", "Side plank"), "broken"),
         ("no_floor", ("Squat", "Side crunch"), "kept"),
         ("no_floor", ("Squat", "Crunch"), "broken"),
+        ("no_floor", ("Squat", "Side-lying leg lift"), "broken"),
+        ("no_floor", ("Squat", "Kneeling press"), "broken"),
+        ("no_floor", ("Squat", "Floor touch"), "kept"),
+        ("no_jumping", ("Squat", "Burpee without jump"), "kept"),
         ("no_floor", ("Squat", "Banister push-up"), "kept"),
         ("no_jumping", ("Squat", "Shoulder bounce"), "kept"),
     ],
@@ -506,6 +510,42 @@ def test_no_floor_work_is_broken_by_sending_the_class_there(said: str, verdict: 
     marks = (claim("no_floor"), *find_breaches(spoken, read_lexicon()))
     heard = heard_class(circuit(("Squat",)), words=spoken.words, marks=marks)
     assert verdicts(heard) == [("floor", verdict)]
+
+
+def test_a_stretch_lying_down_is_floor_work_too() -> None:
+    lying = replace(COOL_DOWN, move="Lying knee hug")
+    assert judge([WARM_UP, *circuit(), lying], claim("no_floor")) == [("floor", "broken")]
+
+
+@pytest.mark.parametrize(("places", "verdict"), [((3, 7), "kept"), ((11, 11, 11), "broken")])
+def test_a_move_added_to_every_lap_is_no_lap(places: tuple[int, ...], verdict: str) -> None:
+    heard = heard_class(circuit(), marks=(claim("rounds", 3),))
+    added = []
+    for nth, place in enumerate(places):
+        before = heard.intervals[place]
+        assert before.end is not None
+        start_ms, end_ms = (before.end.at_ms + 1_000 + 5_000 * nth + ms for ms in (0, 4_000))
+        more = replace(before, id=f"more-{nth}", plan_row=None, status="added", move=UNNAMED)
+        start, end = (Edge(at_ms, at_ms, at_ms) for at_ms in (start_ms, end_ms))
+        added.append(replace(more, start=start, end=end))
+    judged = verdicts(replace(heard, intervals=(*heard.intervals, *added)))
+    assert judged == [("rounds", verdict)]
+
+
+@pytest.mark.parametrize(
+    ("said", "judged"),
+    [
+        ("they're all a minute and no less", [("work", "broken")]),
+        ("every one is on the minute so a minute each", []),
+    ],
+)
+def test_work_and_rest_together_are_no_length_of_work(
+    said: str, judged: list[tuple[str, str]]
+) -> None:
+    at = said.split().index("minute")
+    mark = replace(claim("work", 60), first=at - 1, last=at)
+    heard = heard_class(circuit(), words=talk(said).words, marks=(mark,))
+    assert verdicts(heard) == judged
 
 
 @pytest.mark.parametrize(("added", "verdict"), [(0, "kept"), (1, "broken")])
