@@ -33,6 +33,8 @@ _AT_MOST = word_set("inside outside within under most less max maximum tops exce
 _MOST_WITHIN = 3
 # Minutes are told in whole ones: a class may be this much shorter.
 _ROUNDED_MIN = 1.0
+# "A quarter of an hour" is told in quarters.
+_QUARTERS, _ROUNDED_QUARTER_MIN = word_set("quarter quarters"), 2.5
 _OTHER_THING = 3.0
 _WORK_LEAST_MS = 4_000
 # Where one stamp covers many words, lengths must differ by more.
@@ -85,6 +87,8 @@ def _judge_minutes(heard: HeardClass, mark: Mark) -> Promise:
     said = set(mark.text.lower().split())
     slight = _LOOSE if _ABOUT & said else _SLIGHT
     rounded = _ROUNDED_MIN * (1.5 if _ABOUT & said else 1)
+    if _QUARTERS & said:
+        rounded = _ROUNDED_QUARTER_MIN
     if whole < claimed and (_AT_MOST & said or claimed - whole < rounded):
         return verdict_on("minutes", mark, found, "kept")
     if min(_misfit(claimed, whole), _misfit(claimed, rest_of_class)) < slight:

@@ -28,6 +28,8 @@ _WHOLES = word_set(
     "class it this that today session workout lesson everything all practice hour play"
 )
 _ARTICLES = word_set("the our this your my a")
+_STANDING = word_set("standing stood upright")
+_PARTS = word_set("one ones part parts bit bits half block move moves row rows at")
 # A move that has no name of its own among these.
 _NO_MOVE = "no_move"
 # What is denied, how many words may lie between, and which may.
@@ -174,9 +176,20 @@ def _all_standing(tokens: Sequence[Token], hits: Hits) -> Iterator[Claim]:
     for hit in hits.get("upright", ()):
         if any(gap_between(hit, one) < _BODY_REACH for one in bodies):
             continue
+        if is_of_part(tokens, hit.last):
+            continue
         near = next((one for one in wholes if gap_between(hit, one) <= 3), None)
         if near:
             yield _spanning("no_floor", hit, near)
+
+
+def is_of_part(tokens: Sequence[Token], last: int) -> bool:
+    """Tell by the words behind who is on the feet: "all the standing ones", not the class."""
+    if tokens[last].text not in _STANDING:
+        return False
+    after = [token.text for token in tokens[last + 1 : last + 3]]
+    after = after[1:] if after[:1] == ["up"] else after[:1]
+    return not _PARTS.isdisjoint(after)
 
 
 def _both_sides(hits: Hits) -> Iterator[Claim]:

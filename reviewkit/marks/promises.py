@@ -15,7 +15,7 @@ from reviewkit.language.lines import split_lines
 from reviewkit.language.wordsets import word_set
 from reviewkit.marks.promise_amounts import claim_amounts
 from reviewkit.marks.promise_context import read_context
-from reviewkit.marks.promise_frames import claim_frames, is_negated
+from reviewkit.marks.promise_frames import claim_frames, is_negated, is_of_part
 from reviewkit.marks.promise_joins import claim_joins
 from reviewkit.marks.promise_stress import firmness
 from reviewkit.marks.promise_tokens import Claim, Token, read_tokens
@@ -29,6 +29,7 @@ _PARTS = word_set("warm_up cool_down")
 # Something at the end, and what says more of it in the same breath.
 _MAYBE_COOL_DOWN = "maybe_cool_down"
 _COOL_DOWNS = word_set("cool_down cool_length no_cool_down")
+_NO_FLOOR = "no_floor"
 # What a count is called that only the plan can tell.
 _COUNTS = {"rounds": "maybe_rounds", "moves": "maybe_moves", "intervals": "maybe_moves"}
 # Claims without an amount.
@@ -45,7 +46,7 @@ _PLAIN = (
     "kit_that_is_all",
     "kit_list",
     "no_jumping",
-    "no_floor",
+    _NO_FLOOR,
 )
 # Things ruled out, and words that begin to.
 _RULED_OUT = word_set("no_jumping no_floor no_running no_burpees no_kneeling no_sit_ups no_move")
@@ -200,6 +201,8 @@ def _claims(tokens: Sequence[Token], wordings: Wordings, *, runs_on: bool) -> It
         if claim.what == _MAYBE_COOL_DOWN and told & _COOL_DOWNS:
             continue
         if _is_offer(claim.what, claim, offers):
+            continue
+        if claim.what == _NO_FLOOR and is_of_part(tokens, claim.last):
             continue
         if not context.is_elsewhere(claim) or (runs_on and _begins_anew(tokens, claim)):
             yield claim

@@ -62,6 +62,14 @@ def test_at_most_so_many_minutes_is_kept_by_less() -> None:
     assert judge(WHOLE, said, length_s=800) == [("minutes", "broken")]
 
 
+@pytest.mark.parametrize(
+    ("said", "verdict"), [("it's a quarter of an hour", "kept"), ("fifteen minutes", "unclear")]
+)
+def test_a_quarter_of_an_hour_is_told_in_quarters(said: str, verdict: str) -> None:
+    promised = replace(claim("minutes", 15), text=said)
+    assert judge(WHOLE, promised, length_s=760) == [("minutes", verdict)]
+
+
 def test_minutes_said_during_the_work_are_no_promise_about_the_class() -> None:
     assert judge(WHOLE, claim("minutes", 5, at_s=300), length_s=970) == []
 

@@ -154,6 +154,7 @@ SAID = {
     "that's ten minutes gone already": "",
     "three two one go": "",
     "hold it for ten": "",
+    "all the standing ones come first": "",
     "all you need is a pair of dumbbells": "kit_list, kit_one, kit_only",
 }
 
