@@ -223,7 +223,10 @@ def _rounds_added(heard: HeardClass, rows: Sequence[Interval]) -> int:
 
 
 def _most_together(heard: HeardClass, chosen: Sequence[Interval], reach: int) -> int:
-    """Count the most of these with fewer others between two: one after every lap is no lap."""
+    """Count the most of these that follow each other, fewer than ``reach`` others between two.
+
+    One after every lap is no lap.
+    """
     places = [at for at, one in enumerate(done_intervals(heard)) if one in chosen]
     most = run = int(bool(places))
     for before, at in pairwise(places):
