@@ -91,7 +91,7 @@ def read_edges(
         if row is not None and length is not None and taken_back:
             placement = take_back(placement, ground, length, taken_back)
         found.append(_measure(place, step, placement, ground, chain, row, chance, LEFT_OUT[clock]))
-    return _apart(found, steps, ground)
+    return keep_apart(found, steps, ground)
 
 
 def take_back(placement: Placement, ground: Ground, length: Density, power: float) -> Placement:
@@ -110,22 +110,32 @@ def take_back(placement: Placement, ground: Ground, length: Density, power: floa
     return replace(placement, weights=weights / max(weights.sum(), 1e-300))
 
 
-def _apart(found: list[Found], steps: Sequence[Step], ground: Ground) -> list[Found]:
+def keep_apart(found: list[Found], steps: Sequence[Step], ground: Ground) -> list[Found]:
     """Put neighbours that overlap where the path has them, which never do.
 
     Each is measured by all paths, and what is a row on one is its neighbour on another.
     """
-    apart = [*found]
-    for place, (one, other) in enumerate(pairwise(found)):
-        if other.start.at_ms < one.end.at_ms:
-            for moved in (place, place + 1):
-                start_ms = ground.starts.at_ms[steps[moved].start]
-                end_ms = ground.ends.at_ms[steps[moved].end]
-                start, end = found[moved].start, found[moved].end
-                apart[moved] = replace(
-                    found[moved], start=_moved(start, start_ms), end=_moved(end, end_ms)
-                )
+    apart, moved = [*found], set[int]()
+    while (place := _overlap(apart, moved)) is not None:
+        for at in {place, place + 1} - moved:
+            start_ms = ground.starts.at_ms[steps[at].start]
+            end_ms = ground.ends.at_ms[steps[at].end]
+            start, end = _moved(found[at].start, start_ms), _moved(found[at].end, end_ms)
+            apart[at] = replace(found[at], start=start, end=end)
+        moved |= {place, place + 1}
     return apart
+
+
+def _overlap(found: Sequence[Found], moved: set[int]) -> int | None:
+    """Give the first of two neighbours that overlap and are not both where the path has them."""
+    return next(
+        (
+            place
+            for place, (one, other) in enumerate(pairwise(found))
+            if other.start.at_ms < one.end.at_ms and not {place, place + 1} <= moved
+        ),
+        None,
+    )
 
 
 def _chain(steps: Sequence[Step], ground: Ground, layout: Layout) -> Chain:

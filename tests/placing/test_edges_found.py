@@ -8,9 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reviewkit.align import Moments, Placement, spike_and_tail
-from reviewkit.placing.edges_found import TAKEN_BACK, take_back
+from reviewkit.align.posterior import Step
+from reviewkit.model import Edge
+from reviewkit.placing.edges_found import TAKEN_BACK, Found, keep_apart, take_back
 from reviewkit.placing.scoring import Ground
 from reviewkit.placing.slots import ANY_COACH
+from reviewkit.timing import gather
 
 PLANNED_MS = 40_000
 EXPECTED = spike_and_tail(
@@ -76,3 +79,20 @@ def test_a_drift_that_only_the_plan_spoke_against_is_read() -> None:
 def test_a_drift_that_the_talk_speaks_against_too_is_not() -> None:
     _, after = read([(PLANNED_MS, 0.97), (PLANNED_MS + 7_000, 0.03)], TAKEN_BACK["words"])
     assert after.weights[0] > 0.5
+
+
+def test_what_is_moved_apart_moves_its_own_neighbours_too() -> None:
+    path_ms = [(0, 40_000), (60_000, 100_000), (120_000, 160_000)]
+    measured_ms = [(0, 64_000), (60_000, 90_000), (95_000, 160_000)]
+    starts, ends = (np.array(moments, dtype=np.float64) for moments in zip(*path_ms, strict=True))
+    places, none = np.arange(3), np.zeros(3)
+    ground = Ground(
+        Moments(starts, none, none), Moments(ends, none, none),
+        places, places, places, places, none, none,
+    )  # fmt: skip
+    found = [
+        Found(row, Edge(start, start, start), Edge(end, end, end), gather([1], [1.0]), 0.0, 1.0)
+        for row, (start, end) in enumerate(measured_ms)
+    ]
+    apart = keep_apart(found, [Step(place, place, place) for place in range(3)], ground)
+    assert [(one.start.at_ms, one.end.at_ms) for one in apart] == path_ms
