@@ -29,6 +29,9 @@ _OF_REST = word_set(
     "rest rests resting break breaks off between breathe breather change recover pause after ago"
 )
 _ALL_BEFORE, _ALL_AFTER, _REST_WITHIN = 4, 4, 3
+# How the length of each of several things is told, so near it.
+_OF_EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
+# Work that starts so lasts less.
 _EVERY_MINUTE = "on the minute"
 # How long such work may be.
 _WORK_S = (15, 150)
@@ -78,7 +81,7 @@ def _as_planned(heard: HeardClass, mark: Mark) -> Mark:
         # "Then one minute to breathe": the plan has it between two blocks.
         is_between = any(_is_same(ms, mark.value) for ms in _between_rounds_ms(heard))
         # "Planks at the end, twenty seconds each" are no rest.
-        is_between = is_between and not _is_of_each(heard, mark)
+        is_between = is_between and not is_of_each(heard, mark)
         return replace(mark, ref="rest_rounds") if is_between else mark
     if mark.ref == "rest_rounds":
         # "Ten in the middle, thirty once the pair is done": the plan has ten inside a round.
@@ -124,10 +127,10 @@ def is_of_all(heard: HeardClass, mark: Mark) -> bool:
     return (is_all or is_each) and _OF_REST.isdisjoint(close)
 
 
-def _is_of_each(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether a length is that of each of what was named before it."""
-    following = heard.talk.words[mark.last + 1 : mark.last + 2]
-    return any(word.norm in ("each", "apiece") for word in following)
+def is_of_each(heard: HeardClass, mark: Mark) -> bool:
+    """Tell whether a length is of each of several things: "two minutes each"."""
+    words = heard.talk.words[max(0, mark.first - _EACH_WITHIN) : mark.last + _EACH_WITHIN]
+    return not _OF_EACH.isdisjoint(word.norm for word in words)
 
 
 def _is_work_of_all(heard: HeardClass, mark: Mark, usual_ms: int | None) -> bool:

@@ -13,6 +13,7 @@ from reviewkit.findings.claims import (
     claims,
     is_for_class,
     is_of_all,
+    is_of_each,
     is_similar,
     is_sworn,
     planned_otherwise,
@@ -47,8 +48,6 @@ _HABIT_MS = 3_000
 _HABIT_LIMIT = 0.11
 # By what share every planned length is off one that the plan does not have.
 _OTHER_SHARE = 0.15
-# How the length of each of what comes is told, so near it.
-_EACH, _EACH_WITHIN = word_set("each apiece piece every go"), 6
 # How soon after an interval that was not as sworn a coach owns up to it.
 _OWNS_UP_MS = 12_000
 _FAR_MS, _FAR_SHARE = 8_000, 0.25
@@ -162,12 +161,6 @@ def _is_one_off(intervals: Sequence[Interval], claimed_ms: float) -> bool:
     )
 
 
-def _is_of_each(heard: HeardClass, mark: Mark) -> bool:
-    """Tell whether a length said in the class is of each of what comes: "two minutes each"."""
-    words = heard.talk.words[max(0, mark.first - _EACH_WITHIN) : mark.last + _EACH_WITHIN]
-    return not _EACH.isdisjoint(word.norm for word in words)
-
-
 def _is_at_most(heard: HeardClass, mark: Mark) -> bool:
     """Tell whether so much is the most: "a bit less than a minute"."""
     words = heard.talk.words[max(0, mark.first - _MOST_WITHIN) : mark.last + 1]
@@ -252,7 +245,7 @@ def _judge_work(heard: HeardClass, mark: Mark) -> Promise | None:
         return verdict_on("work", mark, found, "kept")
     blocks = blocks_meant(heard, mark)
     work = [one for one in done_intervals(heard) if one.kind == "work" and one.block in blocks]
-    if not work or not (is_for_class(heard, mark) or _is_of_each(heard, mark)):
+    if not work or not (is_for_class(heard, mark) or is_of_each(heard, mark)):
         return None
     typical_ms = median(one.length_ms or 0 for one in work)
     found = round(typical_ms / 1000, 1)

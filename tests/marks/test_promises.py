@@ -155,6 +155,7 @@ SAID = {
     "three two one go": "",
     "hold it for ten": "",
     "all the standing ones come first": "",
+    "i won't lie about it this one burns": "",
     "all you need is a pair of dumbbells": "kit_list, kit_one, kit_only",
 }
 
